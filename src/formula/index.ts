@@ -1,0 +1,2 @@
+export { type Problem, problem } from './problem.ts';
+export type * from './spec.ts';

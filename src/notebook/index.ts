@@ -1,0 +1,2 @@
+export type * from './document.ts';
+export { FORMAT } from './document.ts';

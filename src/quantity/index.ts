@@ -1,0 +1,2 @@
+export * from './dimension.ts';
+export * from './snap.ts';
