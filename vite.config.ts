@@ -1,0 +1,123 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import type { Plugin } from 'vite';
+import solid from 'vite-plugin-solid';
+import { defineConfig } from 'vitest/config';
+
+const root = import.meta.dirname;
+const solidBuild = join(root, 'node_modules/solid-js');
+
+/** What the built page may load: only its own files. The editor writes `<style>` elements, hence the one exception. */
+const contentPolicy = [
+  "default-src 'none'",
+  "script-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "font-src 'self'",
+  "img-src 'self' data: blob:",
+  "connect-src 'self'",
+  "manifest-src 'self'",
+  "worker-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+export default defineConfig({
+  root: join(root, 'src'),
+  publicDir: join(root, 'public'),
+  base: './',
+  appType: 'mpa', // A missing file must answer 404, not the start page.
+  clearScreen: false,
+  plugins: [solid(), contentPolicyPlugin(), serviceWorkerPlugin()],
+  build: {
+    outDir: join(root, 'dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    assetsInlineLimit: 0, // The policy allows no data: fonts.
+    modulePreload: { polyfill: false },
+  },
+  test: {
+    root,
+    environment: 'node', // Said here at the root, or the Solid plugin asks for jsdom.
+    reporters: ['default', join(root, 'tests/support/plain-count.ts')],
+    projects: [
+      {
+        extends: true,
+        // Node would pick Solid's server build, in which nothing is reactive.
+        resolve: {
+          alias: [
+            { find: /^solid-js$/, replacement: join(solidBuild, 'dist/solid.js') },
+            { find: /^solid-js\/web$/, replacement: join(solidBuild, 'web/dist/web.js') },
+            { find: /^solid-js\/store$/, replacement: join(solidBuild, 'store/dist/store.js') },
+          ],
+        },
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: ['tests/browser/**', 'tests/bench/**'],
+          server: { deps: { inline: [/solid-js/, /@kobalte/, /@solid-primitives/, /solid-/] } },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/global-setup.ts'],
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+          sequence: { groupOrder: 1 }, // After the unit tests: both at once would only slow each other.
+        },
+      },
+    ],
+  },
+});
+
+/** Writes the content policy into the built page; the dev server needs a web socket and inline styles. */
+function contentPolicyPlugin(): Plugin {
+  return {
+    name: 'ellwand-content-policy',
+    apply: 'build',
+    transformIndexHtml: () => [
+      {
+        tag: 'meta',
+        attrs: { 'http-equiv': 'Content-Security-Policy', content: contentPolicy },
+        injectTo: 'head-prepend',
+      },
+    ],
+  };
+}
+
+/** Writes `sw.js` beside the built page: the template with the list of built files and a hash of their contents. */
+function serviceWorkerPlugin(): Plugin {
+  let outDir = '';
+  let isServerBuild = false;
+  return {
+    name: 'ellwand-service-worker',
+    apply: 'build',
+    configResolved(config) {
+      outDir = config.build.outDir;
+      isServerBuild = Boolean(config.build.ssr);
+    },
+    closeBundle(error?: Error) {
+      if (error || isServerBuild) return;
+      const files = builtFiles(outDir);
+      const hash = createHash('sha256');
+      for (const file of files) hash.update(file).update(readFileSync(join(outDir, file)));
+      const template = readFileSync(join(root, 'src/app/sw.template.js'), 'utf8');
+      const filled = template
+        .replace("'VERSION'", () => JSON.stringify(hash.update(template).digest('hex').slice(0, 16)))
+        .replace("['FILES']", () => JSON.stringify(files));
+      writeFileSync(join(outDir, 'sw.js'), filled);
+    },
+  };
+}
+
+/** Paths of the files a page may ask for, with forward slashes, in a steady order. */
+function builtFiles(folder: string): readonly string[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name !== 'sw.js' && !entry.name.endsWith('.map'))
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
+    .sort();
+}
