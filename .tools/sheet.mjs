@@ -16,9 +16,7 @@ const start = join(folder, 'main.mjs');
 if (!isThere(start)) await bundle();
 if (process.env.npm_lifecycle_event === 'sheet' && process.env.INIT_CWD) process.chdir(process.env.INIT_CWD);
 process.stdout.on('error', (error) => process.exit(error.code === 'EPIPE' ? 0 : 1)); // `| head` closes early
-/** @type {{ enableCompileCache?: (folder: string) => void }} Node 22 and later have it. */
-const { enableCompileCache } = module;
-enableCompileCache?.(join(kept, 'compiled'));
+keepCompiled();
 const { main } = await import(pathToFileURL(start).href);
 process.exitCode = await main(process.argv.slice(2));
 
@@ -81,6 +79,12 @@ function forgetOlder(aside) {
     if (path === aside || entry === 'compiled') continue;
     if (Date.now() - statSync(path).mtimeMs > 3_600_000) rmSync(path, { recursive: true, force: true });
   }
+}
+
+/** Node 22 and later can keep compiled code between runs. */
+function keepCompiled() {
+  const { enableCompileCache } = /** @type {Record<string, unknown>} */ (/** @type {unknown} */ (module));
+  if (typeof enableCompileCache === 'function') enableCompileCache(join(kept, 'compiled'));
 }
 
 /** @param {string} path */
