@@ -1,0 +1,34 @@
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { appUrl, openApp } from './support.ts';
+
+/** Waits until the service worker has kept every file and answers for the page. */
+async function waitUntilKept(page: Page): Promise<void> {
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
+}
+
+test('after one visit the app opens without a network, whatever follows its address', async () => {
+  const page = await openApp({ worker: true });
+  await waitUntilKept(page);
+  await page.context().setOffline(true);
+  for (const path of ['', '?x=1#share=abc']) {
+    await page.goto('about:blank');
+    await page.goto(new URL(path, appUrl()).href);
+    await page.getByRole('heading', { level: 1 }).first().waitFor();
+  }
+});
+
+test('every built file is kept on the device', async () => {
+  const page = await openApp({ worker: true });
+  await waitUntilKept(page);
+  const kept = await page.evaluate(async () => {
+    const [name = ''] = await caches.keys();
+    const requests = await (await caches.open(name)).keys();
+    return requests.map((request) => request.url);
+  });
+  const listed = await (await fetch(new URL('sw.js', appUrl()))).text();
+  const files = /^const files = (\[.*\]);$/m.exec(listed)?.[1] ?? '[]';
+  const paths = (JSON.parse(files) as string[]).map((file) => (file === 'index.html' ? '' : file));
+  expect(paths.length).toBeGreaterThan(1);
+  expect([...kept].sort()).toEqual(paths.map((path) => new URL(path, appUrl()).href).sort());
+});
