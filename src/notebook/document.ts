@@ -7,6 +7,7 @@
 /** Keys of the file that this version does not know, kept as they were read. */
 export type Extra = Readonly<Record<string, unknown>>;
 
+/** One column: a size, a needle, a wearer. */
 export interface Column {
   readonly id: string;
   /** 1 to 24 characters, no `"`, unique ignoring case. */
@@ -14,6 +15,7 @@ export interface Column {
   readonly extra?: Extra;
 }
 
+/** The notebook's one run of columns. */
 export interface Columns {
   /** What the columns are: "size", "needle", "wearer". */
   readonly heading: string;
@@ -26,15 +28,17 @@ export interface Says {
   readonly yes?: string;
   readonly no?: string;
   readonly text?: string;
+  readonly extra?: Extra;
 }
 
-/** A cell: a name and a text, or (typed cells only) a text for each column. */
+/** A cell: a name and a text, or (typed cells only) a text for each column. Exactly one of `text` and `each` is there. */
 export interface Cell {
   readonly id: string;
+  /** NFC; unique in the notebook, ignoring case. */
   readonly name: string;
   /** Its one text; absent when `each` is there. Empty text is an empty cell. */
   readonly text?: string;
-  /** Its text in each column, by column id; a column left out is empty. */
+  /** Its text in each column, by column id; a column left out is empty, and no text in it is "". */
   readonly each?: Readonly<Record<string, string>>;
   readonly note?: string;
   /** The unit to show it in: "in", "m", "%", "st / 10 cm". */
@@ -49,6 +53,7 @@ export interface Cell {
   readonly extra?: Extra;
 }
 
+/** A named run of cells. */
 export interface Section {
   readonly id: string;
   readonly title: string;
@@ -74,6 +79,7 @@ export interface Step {
   readonly extra?: Extra;
 }
 
+/** Where a number or a rule comes from. */
 export interface Source {
   /** The cell or section id it supports, where it is about one. */
   readonly for?: string;
@@ -84,6 +90,7 @@ export interface Source {
   readonly extra?: Extra;
 }
 
+/** What the knitter must still see to herself. */
 export interface Caution {
   /** The cell or section id it stands beside. */
   readonly for?: string;
@@ -97,21 +104,35 @@ export interface Progress {
   /** By cell id, then column id ("" for a single cell): the text of the value that was knitted. */
   readonly pinned: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly rows: Readonly<Record<string, number>>;
+  readonly extra?: Extra;
 }
 
+/** The prebuilt notebook, and its version, that this one was made from. */
+export interface From {
+  readonly notebook: string;
+  readonly version: number;
+  readonly extra?: Extra;
+}
+
+/** Which column is chosen: the one a cell names, or a fixed one by its id. */
+export type Chosen =
+  | { readonly follow: string; readonly extra?: Extra }
+  | { readonly column: string; readonly extra?: Extra };
+
+/** The whole notebook. */
 export interface Notebook {
+  /** The version of the format; above `FORMAT` the notebook is only to be read. */
   readonly ellwand: number;
   readonly id: string;
   readonly title: string;
   readonly about?: string;
-  readonly from?: { readonly notebook: string; readonly version: number };
+  readonly from?: From;
   readonly units: 'in' | 'cm';
   readonly money?: string;
   /** The day that `today()` gives, "2026-12-24"; absent: the day it is. */
   readonly today?: string;
   readonly columns?: Columns;
-  /** Which column is chosen: the one a cell names, or a fixed one. */
-  readonly chosen?: { readonly follow: string } | { readonly column: string };
+  readonly chosen?: Chosen;
   readonly sections: readonly Section[];
   readonly drawings: readonly Drawing[];
   readonly steps: readonly Step[];
