@@ -23,8 +23,8 @@ const root = join(import.meta.dirname, '../..');
 
 /** Prepares everything and gives the function that takes it down again. Throws when there is no build or no browser. */
 export default async function prepare(project: TestProject): Promise<() => Promise<void>> {
-  const outDir = build();
   const browser = await findBrowser();
+  const outDir = build();
   const server = await preview({
     root: join(root, 'src'),
     configFile: join(root, 'vite.config.ts'),

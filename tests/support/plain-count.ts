@@ -6,6 +6,7 @@ export default class PlainCount implements Reporter {
     let passed = 0;
     let skipped = 0;
     let failed = errors.length;
+    if (modules.length === 0) failed += 1; // Nothing ran, which is no success.
     for (const module of modules) {
       if (module.errors().length > 0) failed += 1; // It could not be read, so its tests were never counted.
       for (const test of module.children.allTests()) {
