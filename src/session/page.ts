@@ -76,7 +76,12 @@ export interface TrialView {
   /** "size to follow: M → S; yarn: 1 skein more". */
   readonly outcome: string;
   /** The cells whose texts it overlays, with what they were and what is tried. */
-  readonly cells: readonly { readonly id: string; readonly name: string; readonly was: string; readonly tried: string }[];
+  readonly cells: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly was: string;
+    readonly tried: string;
+  }[];
 }
 
 export interface PageView {
@@ -110,13 +115,24 @@ export interface Mistake {
 }
 
 /** The outcome of asking for something: done, or one sentence that says why not. */
-export type Outcome = { readonly done: true } | { readonly done: false; readonly sentence: string; readonly at?: readonly [number, number] };
+export type Outcome =
+  | { readonly done: true }
+  | { readonly done: false; readonly sentence: string; readonly at?: readonly [number, number] };
 
 /** One piece of a text, for colouring. */
 export interface TextToken {
   readonly from: number;
   readonly to: number;
-  readonly kind: 'number' | 'unit' | 'cell' | 'unknown' | 'function' | 'operator' | 'label' | 'bracket' | 'word';
+  readonly kind:
+    | 'number'
+    | 'unit'
+    | 'cell'
+    | 'unknown'
+    | 'function'
+    | 'operator'
+    | 'label'
+    | 'bracket'
+    | 'word';
 }
 
 /** One completion: what it inserts and one line of help. */
@@ -132,7 +148,11 @@ export interface Completion {
 export interface CallHelp {
   readonly name: string;
   readonly help: string;
-  readonly parameters: readonly { readonly name: string; readonly help: string; readonly optional: boolean }[];
+  readonly parameters: readonly {
+    readonly name: string;
+    readonly help: string;
+    readonly optional: boolean;
+  }[];
   readonly at: number;
 }
 
@@ -190,7 +210,12 @@ export interface Page {
   dropFromTrial(id: string): void;
 
   /** Adds an empty cell after `after` (or first in the section); gives its id. */
-  addCell(section: string, after: string | null, name?: string, text?: string): Outcome & { readonly id?: string };
+  addCell(
+    section: string,
+    after: string | null,
+    name?: string,
+    text?: string,
+  ): Outcome & { readonly id?: string };
   renameCell(id: string, name: string): Outcome;
   deleteCell(id: string): Outcome;
   moveCell(id: string, section: string, index: number): Outcome;
@@ -223,7 +248,11 @@ export interface Page {
   paste(place: Place, table: string): Outcome;
 
   tokens(text: string): readonly TextToken[];
-  complete(place: Place, text: string, cursor: number): { readonly from: number; readonly options: readonly Completion[] };
+  complete(
+    place: Place,
+    text: string,
+    cursor: number,
+  ): { readonly from: number; readonly options: readonly Completion[] };
   callHelp(text: string, cursor: number): CallHelp | undefined;
 
   /** The notebook's own file as text, and taking back an edited one as one change. */
