@@ -1,0 +1,85 @@
+/* What is said when a plan cannot be laid out: for each problem one sentence that says what to do. */
+
+import type { Problem } from '../formula/index.ts';
+import { rows, spaced, sts } from './words.ts';
+
+type Parts = Problem['parts'];
+
+const number = (parts: Parts, name: string): number => Number(parts[name]);
+const name = (parts: Parts): string => spaced(String(parts['name']));
+const shown = (parts: Parts, part: string): string =>
+  number(parts, part).toLocaleString('en-GB', { maximumFractionDigits: 3 });
+const list = (parts: Parts, part: string): string => {
+  const items = parts[part];
+  return Array.isArray(items) ? items.join(' or ') : String(items);
+};
+
+function tooManyShapings(parts: Parts): string {
+  const [shapings, over, needs] = [number(parts, 'shapings'), number(parts, 'rows'), number(parts, 'needs')];
+  const ways = [`give it ${rows(needs)}`];
+  if (number(parts, 'per') > 0) {
+    ways.push(`shape ${sts(number(parts, 'per'))} at a time`, `stop at ${sts(number(parts, 'reaches'))}`);
+  }
+  if (number(parts, 'every') === 2) ways.push('shape on any row');
+  const last = ways.length > 1 ? ` or ${ways.pop()}` : '';
+  return `${shapings} shapings need ${rows(needs)} and there ${over === 1 ? 'is' : 'are'} ${over}: ${ways.join(', ')}${last}.`;
+}
+
+function toeEnd(parts: Parts): string {
+  const { from, to } = { from: number(parts, 'from'), to: number(parts, 'to') };
+  const ends = list(parts, 'ends');
+  const instead = ends === '' ? 'begin with more stitches' : `end with ${ends}`;
+  return `A toe loses 4 sts at a time, and ${from} to ${to} is not a whole number of fours: ${instead}.`;
+}
+
+/** One sentence for each problem of a plan, made from its parts. */
+export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> = {
+  'plan-no-number': (parts) => `There is no number for ${name(parts)}: give it one.`,
+  'plan-not-whole': (parts) =>
+    `${name(parts)} comes to ${shown(parts, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
+  'plan-too-small': (parts) =>
+    `${name(parts)} is ${shown(parts, 'value')}: it must be at least ${shown(parts, 'least')}.`,
+  'plan-too-large': (parts) =>
+    `${name(parts)} is ${shown(parts, 'value')}: plans go up to ${shown(parts, 'most')}, so check the numbers it comes from.`,
+  'plan-too-many-steps': (parts) =>
+    `This plan would have ${shown(parts, 'steps')} steps and ${shown(parts, 'most')} is the most: check the numbers it comes from.`,
+  'plan-too-many-increases': (parts) =>
+    `${sts(number(parts, 'changes'))} more do not fit among ${sts(number(parts, 'over'))}: ` +
+    `at most ${number(parts, 'most')} in one row, so work the increase in two rows.`,
+  'plan-too-many-decreases': (parts) =>
+    `${sts(number(parts, 'changes'))} fewer do not come out of ${sts(number(parts, 'over'))}: each decrease takes two, ` +
+    `so at most ${number(parts, 'most')} in one row; work the decrease in two rows.`,
+  'plan-every': (parts) =>
+    `Shaping falls on any row (every 1) or on right-side rows (every 2), not every ${shown(parts, 'every')}: choose 1 or 2.`,
+  'plan-too-many-shapings': tooManyShapings,
+  'plan-no-rows-left': (parts) =>
+    `After row ${number(parts, 'row')} there is no row left to come from ${sts(number(parts, 'count'))} to ` +
+    `${number(parts, 'to')}: put it right in the next plain row.`,
+  'plan-turn-first': (parts) =>
+    `A heel of ${sts(number(parts, 'flap'))} cannot begin its turn with ${number(parts, 'first')}: ` +
+    `work between ${number(parts, 'least')} and ${number(parts, 'most')}, usually half + 1 or half + 2.`,
+  'plan-far-off': (parts) =>
+    `There are ${sts(number(parts, 'count'))} after row ${number(parts, 'row')} and the plan has ` +
+    `${number(parts, 'planned')}, too far off to put right in one row: undo to where they agree.`,
+  'plan-toe-grows': (parts) =>
+    `A toe ends with fewer stitches than it begins with: ${number(parts, 'to')} must be less than ${number(parts, 'from')}.`,
+  'plan-toe-end': toeEnd,
+  'plan-toe-short': (parts) =>
+    `There are ${sts(number(parts, 'count'))} and the toe ends with ${number(parts, 'to')}: graft what is there, or undo a decrease round.`,
+  'plan-one-live': () =>
+    'One live stitch is no edge to knit an edging on to: give the live stitches of the whole edge.',
+  'plan-half-repeat': (parts) =>
+    `${sts(number(parts, 'live'))} are not half of a repeat of ${number(parts, 'joins')} joins: ` +
+    'choose an edging of fewer rows, or say 1 repeat.',
+  'plan-too-few-repeats': (parts) =>
+    `${number(parts, 'repeats')} repeats of ${number(parts, 'joins')} joins cannot take in ${sts(number(parts, 'live'))}, ` +
+    `even two at a time: work at least ${number(parts, 'least')}.`,
+  'plan-too-many-mends': (parts) =>
+    `${number(parts, 'repeats')} repeats would want ${shown(parts, 'mends')} joins that take 2 or none: ` +
+    `${number(parts, 'near')} repeats come nearest.`,
+  'plan-mend-at': (parts) =>
+    `A repeat has ${number(parts, 'joins')} joins, so mends cannot be in join ${number(parts, 'mend_at')}: name one of them.`,
+  'plan-joins-done': (parts) =>
+    `A repeat has ${number(parts, 'joins')} joins and ${number(parts, 'done')} are said to be done in it: ` +
+    `count those since the last whole repeat.`,
+};
