@@ -1,6 +1,38 @@
 /** The document as plain data: its format, reading, writing, changing, undoing, comparing. Knows no formulas and no screen. */
+export {
+  applyChange,
+  type Change,
+  changeFromJSON,
+  changeKinds,
+  changeTitle,
+  changeToJSON,
+  invertChange,
+  isProgress,
+} from './change.ts';
+export type { AddCell } from './changes/add-cell.ts';
+export type { AddColumn } from './changes/add-column.ts';
+export type { Item, ListName } from './changes/items.ts';
+export { allCells, findCell } from './changes/places.ts';
+export type { CellTexts, Rewrites } from './changes/rewrites.ts';
+export type { CellFields } from './changes/set-cell.ts';
+export type { NotebookFields } from './changes/set-notebook.ts';
+export type { SetProgress } from './changes/set-progress.ts';
+export type { SetText } from './changes/set-text.ts';
 export type * from './document.ts';
 export { FORMAT } from './document.ts';
+export {
+  drop,
+  type Entry,
+  emptyHistory,
+  type History,
+  type HistoryStep,
+  historyFromJSON,
+  historyToJSON,
+  perform,
+  redo,
+  remember,
+  undo,
+} from './history.ts';
 export { firstFreeId, type IdLetter, newId } from './ids.ts';
 export { limits } from './limits.ts';
 export { freeName, isId, isLabel, isName, labelFrom, nameFrom, nameKey, normalName } from './names.ts';

@@ -25,6 +25,10 @@ export const limits = {
   title: 300,
   /** Notes, says, cautions and steps. */
   sentence: 4_000,
+  /** A money sign. */
+  money: 8,
+  /** Rows of one step. */
+  rows: 10_000_000,
   /** "about" and "how". */
   page: 100_000,
   /** What is said of one file: further remarks are counted, not listed. */

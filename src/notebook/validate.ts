@@ -70,7 +70,7 @@ function readDocument(shape: Shape): Notebook {
     about: shape.text('about', limits.page),
     from: readFrom(shape.group('from')),
     units: readUnits(shape),
-    money: shape.text('money', 8),
+    money: shape.text('money', limits.money),
     today: readDay(shape),
     columns: readColumns(shape.group('columns')),
     chosen: readChosen(shape.group('chosen')),
@@ -103,7 +103,8 @@ function readUnits(shape: Shape): 'in' | 'cm' {
   return units ?? 'cm';
 }
 
-function readDay(shape: Shape): string | undefined {
+/** A day of the calendar, as text. */
+export function readDay(shape: Shape): string | undefined {
   const day = shape.text('today', limits.word);
   if (day === undefined || isDay(day)) return day;
   shape.remarks.add('no_such_day', 'today', { text: day });
@@ -141,7 +142,8 @@ function readColumn(shape: Shape): Column {
   });
 }
 
-function readChosen(shape: Shape | undefined): Chosen | undefined {
+/** Which column is chosen. */
+export function readChosen(shape: Shape | undefined): Chosen | undefined {
   const follow = shape?.text('follow', limits.name);
   if (shape !== undefined && follow !== undefined) {
     return present<Chosen>({ follow: normalName(follow), extra: shape.rest() });
@@ -207,7 +209,8 @@ function readEach(shape: Shape): Record<string, string> | undefined {
   return record(texts);
 }
 
-function readRange(shape: Shape): readonly [string, string] | undefined {
+/** The two ends that a cell is searched between. */
+export function readRange(shape: Shape): readonly [string, string] | undefined {
   if (!shape.has('range')) return undefined;
   const ends = shape
     .list('range', 2)
@@ -218,7 +221,8 @@ function readRange(shape: Shape): readonly [string, string] | undefined {
   return undefined;
 }
 
-function readChoices(shape: Shape): readonly string[] | undefined {
+/** The labels that a typed label can be. */
+export function readChoices(shape: Shape): readonly string[] | undefined {
   if (!shape.has('choices')) return undefined;
   const texts = shape
     .list('choices', limits.choices)
@@ -227,7 +231,7 @@ function readChoices(shape: Shape): readonly string[] | undefined {
 }
 
 /** What a cell says; a bare text is taken for what it says of any value. */
-function readSays(shape: Shape): Says | undefined {
+export function readSays(shape: Shape): Says | undefined {
   const bare = shape.value('says');
   if (typeof bare === 'string') return { text: bare.slice(0, limits.sentence) };
   const group = shape.group('says');
@@ -268,7 +272,8 @@ function readStep(shape: Shape): Step {
   });
 }
 
-function readSource(shape: Shape): Source {
+/** One source. */
+export function readSource(shape: Shape): Source {
   return present<Source>({
     for: shape.text('for', limits.id),
     title: shape.text('title', limits.sentence) ?? '',
@@ -278,7 +283,8 @@ function readSource(shape: Shape): Source {
   });
 }
 
-function readCaution(shape: Shape): Caution {
+/** One caution. */
+export function readCaution(shape: Shape): Caution {
   return present<Caution>({
     for: shape.text('for', limits.id),
     text: shape.text('text', limits.sentence) ?? '',
@@ -294,13 +300,14 @@ export function readProgress(shape: Shape | undefined): Progress | undefined {
       group.text(key, limits.sentence),
     ),
     pinned: readRecord(shape.group('pinned'), limits.progress, (group, key) => readPins(group.group(key))),
-    rows: readRecord(shape.group('rows'), limits.progress, (group, key) => group.count(key, 0, 10_000_000)),
+    rows: readRecord(shape.group('rows'), limits.progress, (group, key) => group.count(key, 0, limits.rows)),
     extra: shape.rest(),
   });
   return isEmpty(progress) ? undefined : progress;
 }
 
-function readPins(shape: Shape | undefined): Record<string, string> | undefined {
+/** What was knitted of one cell, by column id ("" for a single cell). */
+export function readPins(shape: Shape | undefined): Record<string, string> | undefined {
   if (shape === undefined) return undefined;
   return readRecord(shape, limits.columns + 1, (group, key) => group.text(key, limits.text));
 }

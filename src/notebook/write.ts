@@ -2,7 +2,18 @@
  * A notebook, written: keys in their order, unknown keys after the known, one cell to a line, so that two versions of a file
  * compare line by line. The same notebook always gives the same bytes.
  */
-import type { Cell, Column, Drawing, Notebook, Progress, Section, Step } from './document.ts';
+import type {
+  Caution,
+  Cell,
+  Chosen,
+  Column,
+  Drawing,
+  Notebook,
+  Progress,
+  Section,
+  Source,
+  Step,
+} from './document.ts';
 import { FORMAT } from './document.ts';
 import { record } from './record.ts';
 
@@ -16,14 +27,14 @@ export function writeNotebook(notebook: Notebook): string {
     keys([['ellwand', FORMAT], ...pick(notebook, ['id', 'title', 'about'])]),
     keys([...from(notebook), ...pick(notebook, ['units', 'money', 'today'])]),
     keys(columns(notebook)),
-    keys(notebook.chosen ? [['chosen', known(notebook.chosen, ['follow', 'column'])]] : []),
+    keys(notebook.chosen ? [['chosen', chosenToJSON(notebook.chosen)]] : []),
     `"sections": ${sections(notebook.sections)}`,
-    list('drawings', notebook.drawings, drawing),
-    list('steps', notebook.steps, step),
+    list('drawings', notebook.drawings, drawingToJSON),
+    list('steps', notebook.steps, stepToJSON),
     [
       keys(pick(notebook, ['how'])),
-      list('sources', notebook.sources, (source) => known(source, ['for', 'title', 'year', 'seen'])),
-      list('cautions', notebook.cautions, (caution) => known(caution, ['for', 'text'])),
+      list('sources', notebook.sources, sourceToJSON),
+      list('cautions', notebook.cautions, cautionToJSON),
     ]
       .filter((part) => part !== '')
       .join(', '),
@@ -62,14 +73,29 @@ const from = ({ from: made }: Notebook): Entry[] =>
 
 function columns({ columns: run }: Notebook): Entry[] {
   if (run === undefined) return [];
-  const column = (one: Column): unknown => known(one, ['id', 'label']);
-  return [['columns', known({ ...run, list: run.list.map(column) }, ['heading', 'list'])]];
+  return [['columns', known({ ...run, list: run.list.map(columnToJSON) }, ['heading', 'list'])]];
 }
+
+/** A column as the file holds it. */
+export const columnToJSON = (one: Column): unknown => known(one, ['id', 'label']);
+
+/** The choice of a column as the file holds it. */
+export const chosenToJSON = (chosen: Chosen): unknown => known(chosen, ['follow', 'column']);
+
+/** A source as the file holds it. */
+export const sourceToJSON = (one: Source): unknown => known(one, ['for', 'title', 'year', 'seen']);
+
+/** A caution as the file holds it. */
+export const cautionToJSON = (one: Caution): unknown => known(one, ['for', 'text']);
+
+/** A section as the file holds it, for a change to carry. */
+export const sectionToJSON = (one: Section): unknown =>
+  known({ ...one, cells: one.cells.map(cellToJSON) }, ['id', 'title', 'about', 'cells']);
 
 /** One section: its own keys, then each cell on a line, then its unknown keys. */
 function section(one: Section): string {
   const { cells, extra = {} } = one;
-  const rows = cells.map((cell) => `\n      ${json(written(cell))}`).join(',');
+  const rows = cells.map((cell) => `\n      ${json(cellToJSON(cell))}`).join(',');
   const tail = keys(Object.entries(extra));
   const head = keys([...pick(one, ['id', 'title', 'about'])]);
   return `\n    {${head}, "cells": [${rows}${rows && ' '}]${tail && `, ${tail}`}}`;
@@ -78,14 +104,17 @@ function section(one: Section): string {
 const sections = (all: readonly Section[]): string =>
   all.length > 0 ? `[${all.map(section).join(',')} ]` : '[]';
 
-function written(cell: Cell): Record<string, unknown> {
+/** A cell as the file holds it, unknown keys among the known. */
+export function cellToJSON(cell: Cell): Record<string, unknown> {
   const says = cell.says && known(cell.says, ['yes', 'no', 'text']);
   const keysInOrder = ['id', 'name', 'text', 'each', 'note', 'shown', 'step', 'range', 'choices', 'says'];
   return known({ ...cell, says }, keysInOrder);
 }
 
-const drawing = (one: Drawing): unknown => known(one, ['id', 'kind', 'title', 'binds']);
-const step = (one: Step): unknown => known(one, ['id', 'text', 'when']);
+/** A drawing as the file holds it. */
+export const drawingToJSON = (one: Drawing): unknown => known(one, ['id', 'kind', 'title', 'binds']);
+/** A step as the file holds it. */
+export const stepToJSON = (one: Step): unknown => known(one, ['id', 'text', 'when']);
 
 /** A list under its key: one member on the key's own line, several on a line each; nothing when it is empty. */
 function list<T>(key: string, members: readonly T[], group: (member: T) => unknown): string {

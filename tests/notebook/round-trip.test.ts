@@ -1,7 +1,10 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { isRefused, readNotebook, writeNotebook } from '../../src/notebook/index.ts';
 import { EXAMPLE, notebook } from './notebooks.ts';
+import { patience, runs } from './runs.ts';
+
+vi.setConfig({ testTimeout: patience });
 
 /** The notebook in a text that must be good. */
 function good(text: string) {
@@ -24,7 +27,7 @@ describe('the file', () => {
         expect(back).toEqual(made);
         expect(writeNotebook(back)).toBe(text);
       }),
-      { numRuns: process.env['LONG'] ? 3000 : 150 },
+      runs(150, 3000),
     );
   });
 
@@ -36,7 +39,7 @@ describe('the file', () => {
         expect(JSON.parse(text).ellwand).toBe(1);
         expect(text.split('\n').filter((line) => /^ {6}\{"id": "k/.test(line))).toHaveLength(cells.length);
       }),
-      { numRuns: 50 },
+      runs(50, 500),
     );
   });
 
