@@ -148,7 +148,8 @@ function sumText(fit: Fit, edge: Edge): string {
   const mends = Math.abs(fit.surplus);
   const corners = edge.corner > 0 ? ` − ${edge.corner} at corners` : '';
   if (fit.surplus > 0) return `${fit.total - mends}${corners} + 2 × ${mends} = ${sts(edge.live)}`;
-  return `${fit.total}${mends > 0 ? ` − ${mends}` : ''}${corners} = ${sts(edge.live)}`;
+  const joined = `${fit.total}${mends > 0 ? ` − ${mends}` : ''}${corners}`;
+  return joined === `${edge.live}` ? sts(edge.live) : `${joined} = ${sts(edge.live)}`;
 }
 
 function cornerRemark({ corner }: Edge): string[] {
@@ -170,6 +171,13 @@ function cleanRemarks(edge: Edge, joins: number): string[] {
     return [`Clean with ${sts(live)}: ${verb} ${Math.abs(change)} in the last row of the body (${where}).`];
   };
   return [...one(-over), ...one(joins - over)];
+}
+
+/** Said when so little is left that another repeat would mostly join nothing. */
+function shortEndRemark(fit: Fit, edge: Edge, joins: number): string[] {
+  if (edge.row === 0 || -fit.surplus * 2 < joins || edge.live === 0) return [];
+  const there = edge.live === 1 ? 'the 1 st left' : `the ${edge.live} sts left`;
+  return [`Or end with the repeat in hand, and take ${there} into the graft or the bind-off.`];
 }
 
 function mendRemarks(fit: Fit, places: readonly number[], edge: Edge, edging: Edging): string[] {
@@ -203,7 +211,8 @@ function laidOut(
     live: edge.live,
     corner: edge.corner,
   };
-  const all = [...remarks, ...mendRemarks(fit, places, edge, edging), ...cornerRemark(edge)];
+  const short = shortEndRemark(fit, edge, joins);
+  const all = [...remarks, ...short, ...mendRemarks(fit, places, edge, edging), ...cornerRemark(edge)];
   return { kind: 'join', args: argsOf(edging), steps, text, remarks: all, totals };
 }
 
@@ -361,7 +370,7 @@ export const join: PlanSpec = {
         '70 repeats, 700 rows: no join at joins 59 (repeat 12, join 4), 176 (repeat 36, join 1) and ' +
         '292 (repeat 59, join 2); 350 − 3 = 347 sts',
     },
-    { text: 'join(210 st, 7)', gives: '30 repeats, 420 rows: 1 live st at every join; 210 = 210 sts' },
+    { text: 'join(210 st, 7)', gives: '30 repeats, 420 rows: 1 live st at every join; 210 sts' },
   ],
   source: 'common practice',
   says: ([live, joins, repeats, corner]) =>

@@ -127,15 +127,8 @@ export function stitchesWorked(plan: Plan): number {
 
 /** What is left of a plan when nothing is left of it: no steps, and a text that says so. */
 export function finished(plan: Plan, row: number, count: number): Plan {
-  const nothing = { rows: 0, shapings: 0, stitches_worked: 0, repeats: 0, double_joins: 0, idle_joins: 0 };
-  const kept = Object.keys(plan.totals).flatMap((name) => (name in nothing ? [[name, 0] as const] : []));
-  const totals = { ...Object.fromEntries(kept), start: count, stitches_after: count, after_row: row };
-  return {
-    kind: plan.kind,
-    args: plan.args,
-    steps: [],
-    text: `nothing left to do: ${sts(count)}`,
-    remarks: [],
-    totals,
-  };
+  const left: Record<string, number> = { start: count, stitches_after: count, live: count, after_row: row };
+  const totals = Object.fromEntries(Object.keys(plan.totals).map((name) => [name, left[name] ?? 0]));
+  const text = `nothing left to do: ${sts(count)}`;
+  return { kind: plan.kind, args: plan.args, steps: [], text, remarks: [], totals };
 }

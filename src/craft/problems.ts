@@ -7,6 +7,7 @@ type Parts = Problem['parts'];
 
 const number = (parts: Parts, name: string): number => Number(parts[name]);
 const name = (parts: Parts): string => spaced(String(parts['name']));
+const Name = (parts: Parts): string => name(parts).replace(/^./, (letter) => letter.toUpperCase());
 const shown = (parts: Parts, part: string): string =>
   number(parts, part).toLocaleString('en-GB', { maximumFractionDigits: 3 });
 const list = (parts: Parts, part: string): string => {
@@ -16,13 +17,14 @@ const list = (parts: Parts, part: string): string => {
 
 function tooManyShapings(parts: Parts): string {
   const [shapings, over, needs] = [number(parts, 'shapings'), number(parts, 'rows'), number(parts, 'needs')];
+  const one = shapings === 1;
   const ways = [`give it ${rows(needs)}`];
   if (number(parts, 'per') > 0) {
     ways.push(`shape ${sts(number(parts, 'per'))} at a time`, `stop at ${sts(number(parts, 'reaches'))}`);
   }
   if (number(parts, 'every') === 2) ways.push('shape on any row');
   const last = ways.length > 1 ? ` or ${ways.pop()}` : '';
-  return `${shapings} shapings need ${rows(needs)} and there ${over === 1 ? 'is' : 'are'} ${over}: ${ways.join(', ')}${last}.`;
+  return `${shapings} shaping${one ? ' needs' : 's need'} ${rows(needs)} and there ${over === 1 ? 'is' : 'are'} ${over}: ${ways.join(', ')}${last}.`;
 }
 
 function toeEnd(parts: Parts): string {
@@ -36,11 +38,11 @@ function toeEnd(parts: Parts): string {
 export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> = {
   'plan-no-number': (parts) => `There is no number for ${name(parts)}: give it one.`,
   'plan-not-whole': (parts) =>
-    `${name(parts)} comes to ${shown(parts, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
+    `${Name(parts)} comes to ${shown(parts, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
   'plan-too-small': (parts) =>
-    `${name(parts)} is ${shown(parts, 'value')}: it must be at least ${shown(parts, 'least')}.`,
+    `${Name(parts)} is ${shown(parts, 'value')}: it must be at least ${shown(parts, 'least')}.`,
   'plan-too-large': (parts) =>
-    `${name(parts)} is ${shown(parts, 'value')}: plans go up to ${shown(parts, 'most')}, so check the numbers it comes from.`,
+    `${Name(parts)} is ${shown(parts, 'value')}: plans go up to ${shown(parts, 'most')}, so check the numbers it comes from.`,
   'plan-too-many-steps': (parts) =>
     `This plan would have ${shown(parts, 'steps')} steps and ${shown(parts, 'most')} is the most: check the numbers it comes from.`,
   'plan-too-many-increases': (parts) =>

@@ -156,14 +156,25 @@ function readShaping(args: readonly (number | undefined)[]): Shaping | Problem {
   return read.every <= 2 ? read : problem('plan-every', { every: read.every });
 }
 
+/** Shapings from here to the end, and the stitches to put right before them; they never take the last stitch. */
+function aimedFrom(shaping: Shaping): {
+  readonly shapings: number;
+  readonly way: 1 | -1;
+  readonly odd: number;
+} {
+  const { from, to, per } = shaping;
+  const { shapings, way } = aimed(shaping);
+  const odd = to - from - way * shapings * per;
+  return from + odd >= 1 ? { shapings, way, odd } : { shapings: shapings - 1, way, odd: odd + way * per };
+}
+
 /**
  * The rest, spread anew over the rows left so that it ends with the stitches the plan ends with. Stitches that
  * do not make a whole shaping are put right first, in the next row where shaping may fall.
  */
 function anew(shaping: Shaping, row: number, count: number, end: number): Plan | Problem {
   const { over, per, every } = shaping;
-  const { shapings, way } = aimed({ ...shaping, from: count, to: end });
-  const odd = end - count - way * shapings * per;
+  const { shapings, way, odd } = aimedFrom({ ...shaping, from: count, to: end });
   const wait = (every - (row % every)) % every;
   const used = odd === 0 ? wait : wait + every;
   const rest = { ...shaping, from: count + odd, to: end, over: over - row - used };
