@@ -3,9 +3,12 @@
 import { writeFileSync } from 'node:fs';
 import { all, create } from 'mathjs';
 
-const math = create(all);
+const math = create(/** @type {import('mathjs').FactoryFunctionMap} */ (all));
+/** @type {Record<string, number>} */
 const perBase = { length: 1e-5, mass: 1e-3, time: 60 }; // 10 µm in m, g in kg, minute in s
+/** @type {Record<string, number>} */
 const own = { stitch: 1, row: 1, ridge: 2, skein: 1 };
+/** @type {[string, string, string, string[]][]} */
 const rows = [
   ['mm', 'length', 'mm', []],
   ['cm', 'length', 'cm', []],
@@ -29,8 +32,12 @@ const rows = [
   ['ball', 'skein', 'skein', ['balls']],
 ];
 
+/**
+ * @param {string} base
+ * @param {string} unit
+ */
 const factorOf = (base, unit) =>
-  own[unit] ?? Number((math.unit(1, unit).value / perBase[base]).toPrecision(13));
+  own[unit] ?? Number(/** @type {any} */ ((math.unit(1, unit)).value / (perBase[base] ?? 1)).toPrecision(13));
 
 const lines = rows.map(
   ([symbol, base, unit, also]) =>

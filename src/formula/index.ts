@@ -1,2 +1,20 @@
+/** Formulas: text → tree → checked kinds → code. */
+export { WORDS } from './arrange.ts';
+export { type Checked, checkTree, type Known, type Scope } from './check.ts';
+export { compile, createPools, type Linker, MINUTES_A_DAY, type Pools } from './compile.ts';
+export { EMPTY, evaluate, Reasons, runAt, type Surroundings, type Worked } from './evaluate.ts';
+export { createLanguage, type Language } from './language.ts';
+export { type Field, Machine } from './machine.ts';
+export { formulaName, nameProblem, renameCellIn, renameLabelIn, spacedName } from './names.ts';
+export type { Parsed } from './parse.ts';
 export { type Problem, problem } from './problem.ts';
+export { readSizeLine } from './size-line.ts';
 export type * from './spec.ts';
+export { nearest } from './spelling.ts';
+export { nearestColumns, standard } from './standard.ts';
+export { createStore, type Store } from './store.ts';
+export { dayNumber, LIMITS, type Token, tokenise } from './token.ts';
+export { below, type Node, type Operator, walk } from './tree.ts';
+export * from './type.ts';
+export { printTyped, type TypedNumber, typedNumber } from './typed.ts';
+export { inWords, type Wording } from './words.ts';

@@ -139,7 +139,7 @@ export interface Run {
   value(k: number, c: number): number;
   /** Value of the single argument `k`. */
   single(k: number): number;
-  /** Number of the chosen column, or −1. */
+  /** Number of the chosen column; NaN where none is chosen. */
   readonly chosen: number;
   /** The label id of a column, and the column of a label id (−1 where no column has it). */
   labelOf(c: number): number;
@@ -152,6 +152,8 @@ export interface RunSpec extends Base {
   readonly givesEach?: boolean;
   work(run: Run, at: number): number;
   fails?(run: Run, at: number): Problem | undefined;
+  /** The one column it reads, where it reads only one; NaN or −1 where there is none. */
+  only?(run: Run): number;
   /** Whether it reads the chosen column. */
   readonly followsChosen?: boolean;
 }

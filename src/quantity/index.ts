@@ -1,2 +1,4 @@
 export * from './dimension.ts';
+export * from './print.ts';
 export * from './snap.ts';
+export * from './units.ts';

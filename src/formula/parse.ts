@@ -1,0 +1,197 @@
+/*
+ * Text → tree. Our tokeniser and arranger come first and refuse what is not ours; the mathjs parser then groups
+ * the operators by its own precedence; its nodes become ours at once. mathjs evaluates nothing.
+ *
+ * Worked example: `chest + 1/2 in` → tokens → operands v0 = chest, v1 = ½ in → mathjs reads "v0 + v1" →
+ * { binary '+', cell chest, literal 1270 } with the places of both.
+ */
+
+import { create, parseDependencies } from 'mathjs/number';
+import type { Shown } from '../quantity/index.ts';
+import { type Arranged, arrange, type Names } from './arrange.ts';
+import { type Problem, problem } from './problem.ts';
+import { type Token, tokenise } from './token.ts';
+import { below, type Node, type Operator, type Place } from './tree.ts';
+
+/** What a text says: a tree, or a problem. `tolerance` is how far off a typed value can be, in base units. */
+export type Parsed =
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'tree'; readonly tree: Node; readonly typed: boolean; readonly tolerance?: Node }
+  | { readonly kind: 'problem'; readonly problem: Problem };
+
+/** The part of a mathjs node that is looked at here. */
+interface MathNode {
+  readonly type: string;
+  readonly name?: string;
+  readonly content?: MathNode;
+  readonly op?: string;
+  readonly args?: readonly MathNode[];
+  readonly fn?: { readonly name?: string };
+  readonly condition?: MathNode;
+  readonly trueExpr?: MathNode;
+  readonly falseExpr?: MathNode;
+}
+
+let reader: ((text: string) => MathNode) | undefined;
+
+function mathParse(text: string): MathNode {
+  reader ??= (create(parseDependencies as never) as unknown as { parse: (text: string) => MathNode }).parse;
+  return reader(text);
+}
+
+const BINARY: ReadonlySet<string> = new Set([
+  '+',
+  '-',
+  '*',
+  '/',
+  '^',
+  '<',
+  '>',
+  '<=',
+  '>=',
+  '==',
+  '!=',
+  'and',
+  'or',
+]);
+
+/** A problem met while turning nodes, carried up past the nodes above it. */
+class Refused {
+  constructor(readonly problem: Problem) {}
+}
+
+const spanning = (a: Node, b: Node): Place => [a.at[0], b.at[1]];
+
+function operatorNode(node: MathNode, arranged: Arranged, text: string): Node {
+  const [left, right] = (node.args ?? []).map((arg) => convert(arg, arranged, text));
+  if (!left) throw new Error(`operator without operands: ${node.op}`);
+  if (!right) return { kind: node.op === 'not' ? 'not' : 'minus', of: left, at: left.at };
+  if (node.op === 'to' && right.kind === 'literal')
+    return { kind: 'to', of: left, shown: right.shown, at: spanning(left, right) };
+  if (!BINARY.has(node.op ?? '')) throw new Error(`operator ${node.op}`);
+  return { kind: 'binary', op: node.op as Operator, left, right, at: spanning(left, right) };
+}
+
+function callNode(node: MathNode, arranged: Arranged, text: string): Node {
+  const call = arranged.calls[Number(node.fn?.name?.slice(1))];
+  if (!call) throw new Error(`call ${node.fn?.name}`);
+  const args = (node.args ?? []).map((arg) => convert(arg, arranged, text));
+  const end = args.at(-1)?.at[1] ?? call.at[1] + 1;
+  const closing = text.indexOf(')', end);
+  return { kind: 'call', name: call.name, args, at: [call.at[0], closing < 0 ? end : closing + 1] };
+}
+
+function conditionNode(node: MathNode, arranged: Arranged, text: string): Node {
+  const [test, yes, no] = [node.condition, node.trueExpr, node.falseExpr].map((part) =>
+    convert(part as MathNode, arranged, text),
+  );
+  return {
+    kind: 'if',
+    test: test as Node,
+    yes: yes as Node,
+    no: no as Node,
+    at: spanning(test as Node, no as Node),
+  };
+}
+
+function chained(node: MathNode, arranged: Arranged, text: string): Refused {
+  const nodes = ((node as { params?: readonly MathNode[] }).params ?? []).map((p) =>
+    convert(p, arranged, text),
+  );
+  const [a, b, c] = nodes.map((n) => text.slice(...n.at));
+  const at: Place = [nodes[0]?.at[0] ?? 0, nodes.at(-1)?.at[1] ?? 0];
+  return new Refused(problem('chained-comparison', { a: a ?? '', b: b ?? '', c: c ?? '' }, at));
+}
+
+function convert(node: MathNode, arranged: Arranged, text: string): Node {
+  switch (node.type) {
+    case 'ParenthesisNode':
+      return convert(node.content as MathNode, arranged, text);
+    case 'SymbolNode':
+      return arranged.operands[Number(node.name?.slice(1))] as Node;
+    case 'OperatorNode':
+      return operatorNode(node, arranged, text);
+    case 'FunctionNode':
+      return callNode(node, arranged, text);
+    case 'ConditionalNode':
+      return conditionNode(node, arranged, text);
+    case 'RelationalNode':
+      throw chained(node, arranged, text);
+    default:
+      throw new Error(`node ${node.type}`);
+  }
+}
+
+function grouped(arranged: Arranged, text: string): Node | Problem {
+  try {
+    return convert(mathParse(arranged.text), arranged, text);
+  } catch (stop) {
+    return stop instanceof Refused ? stop.problem : problem('unreadable', { text: text.slice(0, 80) });
+  }
+}
+
+/** Whether a tree uses no cells and no functions; a date made of plain numbers is typed too. */
+function isTyped(node: Node): boolean {
+  if (node.kind === 'cell') return false;
+  if (node.kind === 'call' && node.name !== 'date') return false;
+  return below(node).every(isTyped);
+}
+
+function treeOf(text: string, tokens: readonly Token[], names: Names): Parsed {
+  const arranged = arrange(text, tokens, names);
+  if ('code' in arranged) return { kind: 'problem', problem: arranged };
+  const tree = grouped(arranged, text);
+  if ('code' in tree) return { kind: 'problem', problem: tree };
+  const typed = isTyped(tree);
+  if (arranged.comma && !typed) {
+    const at: Place = [arranged.comma.from, arranged.comma.to];
+    return { kind: 'problem', problem: problem('comma-decimal', { point: arranged.comma.text }, at) };
+  }
+  return { kind: 'tree', tree, typed };
+}
+
+/** `18 ± 0.5 st / 4 in`: the value takes the unit written after the tolerance. */
+function withUnitOf(value: Node, tolerance: Node): Node {
+  const plain = (node: Node): node is Node & { kind: 'literal'; shown: Shown } =>
+    node.kind === 'literal' && node.shown.label === '' && !node.percent;
+  if (!plain(value)) return value;
+  if (tolerance.kind === 'literal' && !tolerance.percent)
+    return { ...value, value: value.value * tolerance.shown.factor, shown: tolerance.shown };
+  if (tolerance.kind === 'binary' && tolerance.op === '/')
+    return { ...tolerance, left: withUnitOf(value, tolerance.left) };
+  return value;
+}
+
+function tolerant(text: string, tokens: readonly Token[], at: number, names: Names): Parsed {
+  const mark = tokens[at] as Token;
+  const value = treeOf(text, tokens.slice(0, at), names);
+  const off = treeOf(text, tokens.slice(at + 1), names);
+  if (value.kind !== 'tree' || off.kind !== 'tree')
+    return value.kind === 'problem'
+      ? value
+      : off.kind === 'problem'
+        ? off
+        : { kind: 'problem', problem: problem('tolerance-needs-value', {}, [mark.from, mark.to]) };
+  if (!value.typed || !off.typed || tokens.slice(at + 1).some((t) => t.kind === 'plusminus'))
+    return { kind: 'problem', problem: problem('tolerance-typed-only', {}, [mark.from, mark.to]) };
+  return { kind: 'tree', tree: withUnitOf(value.tree, off.tree), typed: true, tolerance: off.tree };
+}
+
+function parseFresh(text: string, names: Names): Parsed {
+  const { tokens, bad } = tokenise(text);
+  if (bad) return { kind: 'problem', problem: bad };
+  if (tokens.length === 0) return { kind: 'empty' };
+  const off = tokens.findIndex((t) => t.kind === 'plusminus');
+  const nfc = text.normalize('NFC');
+  if (off < 0) return treeOf(nfc, tokens, names);
+  if (off === 0 || off === tokens.length - 1) {
+    const mark = tokens[off] as Token;
+    return { kind: 'problem', problem: problem('tolerance-needs-value', {}, [mark.from, mark.to]) };
+  }
+  return tolerant(nfc, tokens, off, names);
+}
+
+/** Reads a text. Never throws, never hangs; what is wrong comes back as one problem with its place. */
+export function parse(text: string, names: Names): Parsed {
+  return parseFresh(text, names);
+}

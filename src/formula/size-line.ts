@@ -1,0 +1,55 @@
+/*
+ * A pattern prints its sizes as one line: 176 (198, 220, 242, 264, 286) sts. Typed, `;` or a comma and a space
+ * separate; a bare comma only where no other separator is there (it may be a decimal comma). Pasted, slashes and
+ * dashes separate too, square brackets serve, and a lone dash is an empty column.
+ */
+
+const LINE = /^\s*([^()[\]]*?)\s*[([]([^()[\]]*)[)\]]\s*([^()[\]]*)$/u;
+const VALUE =
+  /^[−-]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\d[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\s*(?:[%\p{L}\p{Sc}].*)?$|^[−-]?[½¼¾⅓⅔⅛⅜⅝⅞]\s*(?:\p{L}.*)?$/u;
+const ONLY_NUMBER = /[\d½¼¾⅓⅔⅛⅜⅝⅞″"′'.,]$/u;
+const DASH = /^[-–—−]$/u;
+
+function separated(list: string, pasted: boolean): string[] {
+  if (list.includes(';')) return list.split(';');
+  if (/,\s/u.test(list)) return list.split(/,\s+/u);
+  if (pasted && /\s[/–—-]\s|\d[–—]\d|\d\/\d/u.test(list) && !list.includes(','))
+    return list.split(/\s*[/–—]\s*|\s+-\s+/u);
+  return list.split(',');
+}
+
+function readItem(item: string, tail: string, pasted: boolean): string | undefined {
+  const text = item.trim();
+  if (text === '' || (pasted && DASH.test(text))) return '';
+  if (!VALUE.test(text)) return undefined;
+  return ONLY_NUMBER.test(text) && tail !== '' ? `${text} ${tail}` : text;
+}
+
+function splitLine(
+  text: string,
+  pasted: boolean,
+): { readonly items: readonly string[]; readonly tail: string } | undefined {
+  const line = LINE.exec(text);
+  if (line) {
+    const [, first = '', list = '', tail = ''] = line;
+    return first === '' ? undefined : { items: [first, ...separated(list, pasted)], tail: tail.trim() };
+  }
+  if (/[()[\]]/u.test(text)) return undefined;
+  const split = separated(text, pasted);
+  if (split.length < 2 || (!text.includes(';') && !/,\s/u.test(text) && !pasted)) return undefined;
+  const last = split.at(-1) ?? '';
+  const tail = /^[\s\d.,½¼¾⅓⅔⅛⅜⅝⅞/]*\d\s*(\D*)$/u.exec(last)?.[1]?.trim() ?? '';
+  return { items: [...split.slice(0, -1), tail ? last.slice(0, last.lastIndexOf(tail)) : last], tail };
+}
+
+/** The texts of a size line, one a column, each with its unit; undefined where the text is no size line. */
+export function readSizeLine(text: string, pasted = false): readonly string[] | undefined {
+  if (text.length > 2000) return undefined;
+  const line = splitLine(text.normalize('NFC'), pasted);
+  if (!line) return undefined;
+  const items = line.items.map((item) => readItem(item, line.tail, pasted));
+  const filled = items.filter((item) => item !== undefined && item !== '');
+  return items.includes(undefined) || filled.length === 0 || items.length < 2
+    ? undefined
+    : (items as string[]);
+}

@@ -1,0 +1,58 @@
+import { type Dimension, dimensionInWords, isCount, PLAIN, type Shown } from '../quantity/index.ts';
+
+/** What kind of value a formula gives, known before anything is worked out. */
+export type Type =
+  | {
+      readonly kind: 'quantity';
+      readonly dimension: Dimension;
+      /** A whole count that will be knit, whatever the numbers are. */
+      readonly decided: boolean;
+      /** The unit it asks to be shown in, where it asks for one. */
+      readonly shown?: Shown;
+    }
+  | { readonly kind: 'truth' | 'label' | 'date' | 'plan' | 'unknown' };
+
+export const UNKNOWN: Type = { kind: 'unknown' };
+export const TRUTH: Type = { kind: 'truth' };
+export const LABEL: Type = { kind: 'label' };
+export const DATE: Type = { kind: 'date' };
+export const PLAN: Type = { kind: 'plan' };
+
+/** A quantity type. */
+export function quantity(dimension: Dimension, decided = false, shown?: Shown): Type {
+  return shown ? { kind: 'quantity', dimension, decided, shown } : { kind: 'quantity', dimension, decided };
+}
+
+/** Whether a type is shown as a percentage. */
+export function isPercent(type: Type): boolean {
+  return type.kind === 'quantity' && type.shown?.label === '%';
+}
+
+/** Whether a type is a count that is decided. */
+export function isDecided(type: Type): boolean {
+  return type.kind === 'quantity' && type.decided && isCount(type.dimension);
+}
+
+/** Whether a type is a number without a unit. */
+export function isPlain(type: Type): boolean {
+  return type.kind === 'quantity' && type.dimension === PLAIN;
+}
+
+/** Whether two types are of the same kind, dimension, decidedness and unit. */
+export function sameType(a: Type, b: Type): boolean {
+  if (a.kind !== 'quantity' || b.kind !== 'quantity') return a.kind === b.kind;
+  return a.dimension === b.dimension && a.decided === b.decided && a.shown?.label === b.shown?.label;
+}
+
+const WORDS = {
+  truth: 'a yes or no',
+  label: 'a label',
+  date: 'a date',
+  plan: 'a plan',
+  unknown: 'nothing yet',
+};
+
+/** A type in words: "stitches", "a length", "a date". */
+export function typeInWords(type: Type): string {
+  return type.kind === 'quantity' ? dimensionInWords(type.dimension) : WORDS[type.kind];
+}

@@ -1,0 +1,72 @@
+/*
+ * Many short lists of whole numbers in one array: which cells a cell uses, which code a formula has. A list that is
+ * replaced leaves a hole; when more than half is holes the array is packed.
+ */
+export class Lists {
+  private data = new Int32Array(256);
+  private starts = new Int32Array(64);
+  private lengths = new Int32Array(64);
+  private count = 0;
+  private end = 0;
+  private holes = 0;
+
+  /** The array that the lists lie in; it moves when a list is set. */
+  get all(): Int32Array {
+    return this.data;
+  }
+  start(list: number): number {
+    return this.starts[list] as number;
+  }
+  length(list: number): number {
+    return list < this.count ? (this.lengths[list] as number) : 0;
+  }
+  at(list: number, i: number): number {
+    return this.data[(this.starts[list] as number) + i] as number;
+  }
+
+  set(list: number, items: readonly number[]): void {
+    this.room(list + 1, this.end + items.length);
+    this.holes += this.lengths[list] as number;
+    const fits = items.length <= (this.lengths[list] as number);
+    const start = fits ? (this.starts[list] as number) : this.end;
+    this.starts[list] = start;
+    this.lengths[list] = items.length;
+    this.data.set(items, start);
+    if (!fits) this.end += items.length;
+    this.holes -= fits ? items.length : 0;
+    if (this.holes > 4096 && this.holes * 2 > this.end) this.pack();
+  }
+
+  private room(lists: number, items: number): void {
+    if (lists > this.starts.length) {
+      this.starts = grown(this.starts, lists);
+      this.lengths = grown(this.lengths, lists);
+    }
+    if (items > this.data.length) this.data = grown(this.data, items);
+    this.count = Math.max(this.count, lists);
+  }
+
+  private pack(): void {
+    const old = this.data;
+    this.data = new Int32Array(old.length);
+    let end = 0;
+    for (let list = 0; list < this.count; list += 1) {
+      const start = this.starts[list] as number;
+      const length = this.lengths[list] as number;
+      this.data.set(old.subarray(start, start + length), end);
+      this.starts[list] = end;
+      end += length;
+    }
+    this.end = end;
+    this.holes = 0;
+  }
+}
+
+/** A copy of an array with room for at least `size` items. */
+export function grown<A extends Int32Array | Uint8Array | Float64Array>(array: A, size: number): A {
+  const larger = new (array.constructor as new (length: number) => A)(
+    Math.max(size, Math.ceil(array.length * 1.5)),
+  );
+  larger.set(array);
+  return larger;
+}

@@ -1,0 +1,963 @@
+/*
+ * A sheet: named texts, some with one text for each column, kept worked out. Edits are cheap notes; `settle` then
+ * does what they ask for: reads and checks what must be read again, works out what may have changed in order, and
+ * stops wherever a value came out as it was. It gives what changed and what was worked out.
+ *
+ * The words: a *node* is a cell's number in the graph (0 is the chosen column, 1 is the day); a node's *lanes* are
+ * its values, one or one for each column, at its *offset* in one array; a *stale* node must be read again, because
+ * its text, a name in it, or the kind of something it uses has changed.
+ *
+ * Always true after `settle`:
+ * - no node is stale or dirty;
+ * - every lane equals what working the whole sheet out from nothing would give;
+ * - a lane is NaN exactly when its reason is not 0.
+ */
+
+import {
+  type Checked,
+  checkTree,
+  compile,
+  createPools,
+  createStore,
+  EMPTY,
+  evaluate,
+  type Field,
+  type FunctionSpec,
+  type Known,
+  type Language,
+  type Linker,
+  Machine,
+  MINUTES_A_DAY,
+  type Node,
+  type Parsed,
+  type Plan,
+  type Problem,
+  problem,
+  quantity,
+  Reasons,
+  type Scope,
+  type Surroundings,
+  sameType,
+  type Type,
+  UNKNOWN,
+  walk,
+} from '../formula/index.ts';
+import { PLAIN } from '../quantity/index.ts';
+import { Graph } from './graph.ts';
+import { grown, Lists } from './lists.ts';
+import type { Value } from './value.ts';
+
+/** One text, or one for each column. */
+export type Text = string | readonly string[];
+
+/** How the chosen column is found: a cell names it, it is fixed (counted from 0), or there is none. */
+export type Choice = { readonly follow: string } | { readonly column: number } | undefined;
+
+export interface SheetOptions {
+  readonly language: Language;
+  /** The labels of the columns. */
+  readonly columns?: readonly string[];
+  /** What the columns are: "size". */
+  readonly heading?: string;
+  readonly choice?: Choice;
+  /** The day `today()` gives, as a day number. */
+  readonly today?: number;
+  readonly money?: string;
+}
+
+/** What a settling did: cells whose value, kind or reason changed, and cells that were worked out. */
+export interface Settled {
+  readonly changed: readonly string[];
+  readonly ran: readonly string[];
+}
+
+/** What is known of a cell before its numbers. */
+export interface Info {
+  readonly type: Type;
+  readonly each: boolean;
+  readonly typed: boolean;
+}
+
+const CHOSEN = 0;
+const TODAY = 1;
+const RESERVED = 2;
+
+/** Problems that stand in a cell's own text, by lane: one for all lanes, or one a column. */
+type Own = ReadonlyMap<number, Problem>;
+const NONE_OWN: Own = new Map();
+const ALL = -1;
+
+export class Sheet {
+  private readonly language: Language;
+  private readonly graph = new Graph();
+  private readonly store = createStore();
+  private readonly pools = createPools();
+  private readonly machine = new Machine(this.pools, this.store);
+  private readonly reasons = new Reasons();
+
+  private readonly ids: string[] = ['', ''];
+  private readonly names: string[] = ['', ''];
+  private readonly texts: Text[] = ['', ''];
+  private readonly byId = new Map<string, number>();
+  private readonly byName = new Map<string, number>();
+  /** Names that are used and that no cell has, with the nodes that use them. */
+  private readonly wanted = new Map<string, Set<number>>();
+  private readonly wants = new Map<number, readonly string[]>();
+
+  private readonly types: Type[] = [quantity(PLAIN), { kind: 'date' }];
+  private readonly own = new Map<number, Own>();
+  private readonly tolerances = new Map<number, Float64Array>();
+  private readonly pending = new Map<number, readonly Parsed[]>();
+  /** Nodes that must be read again, and what is known of each: see FLAG. */
+  private flags = new Uint8Array(64);
+  private offsets = new Int32Array(64);
+  private values = new Float64Array(64);
+  private lanesWhy = new Int32Array(64);
+  private end = 0;
+  private readonly freeSingles: number[] = [];
+  private readonly freeEach: number[] = [];
+  private readonly code = new Lists();
+  private depth = 8;
+  private readonly nodeAt = new Map<number, number>();
+
+  private columns: readonly string[];
+  private labels: readonly number[] = [];
+  private heading: string;
+  private money: string;
+  private choice: Choice;
+  private today: number;
+  private field: Field;
+  private changed = new Set<number>();
+  private ran: number[] = [];
+
+  constructor(options: SheetOptions) {
+    this.language = options.language;
+    this.columns = options.columns ?? [];
+    this.heading = options.heading ?? 'column';
+    this.money = options.money ?? '';
+    this.choice = options.choice;
+    this.today = options.today ?? 0;
+    for (let node = 0; node < RESERVED; node += 1) {
+      this.graph.add();
+      this.offsets[node] = this.allocate(node, false);
+      this.graph.mark(node);
+    }
+    this.labels = this.columns.map((label) => this.store.label(label));
+    this.field = this.fieldOn(this.values, 1, false);
+  }
+
+  // ── Edits ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+  /** Adds a cell. Its id and its name must be new; the session sees to that. */
+  add(id: string, name: string, text: Text): void {
+    if (this.byId.has(id) || this.byName.has(name))
+      throw new Error(`there is a cell ${id} or ${name} already`);
+    const node = this.graph.add();
+    if (node >= this.flags.length) {
+      this.flags = grown(this.flags, node + 1);
+      this.offsets = grown(this.offsets, node + 1);
+    }
+    this.flags[node] = 0;
+    this.offsets[node] = -1;
+    this.ids[node] = id;
+    this.names[node] = name;
+    this.types[node] = UNKNOWN;
+    this.byId.set(id, node);
+    this.take(name, node);
+    this.write(node, text);
+  }
+
+  /** Replaces a cell's text. */
+  setText(id: string, text: Text): void {
+    this.write(this.nodeOf(id), text);
+  }
+
+  /** Replaces one column's text of a typed cell that has one for each. */
+  setColumnText(id: string, column: number, text: string): void {
+    const node = this.nodeOf(id);
+    const texts = this.texts[node];
+    if (typeof texts === 'string' || texts === undefined) throw new Error(`${id} has one text`);
+    this.write(
+      node,
+      texts.map((old, c) => (c === column ? text : old)),
+    );
+  }
+
+  /** Gives a cell another name. Texts that use the old name are not touched: they now use a cell that is not there. */
+  rename(id: string, name: string): void {
+    const node = this.nodeOf(id);
+    if (this.byName.has(name)) throw new Error(`there is a cell ${name} already`);
+    this.leave(node);
+    this.names[node] = name;
+    this.take(name, node);
+  }
+
+  remove(id: string): void {
+    const node = this.nodeOf(id);
+    this.leave(node);
+    this.byId.delete(id);
+    this.forgetWanted(node);
+    this.release(node);
+    this.graph.remove(node);
+    this.own.delete(node);
+    this.tolerances.delete(node);
+    this.pending.delete(node);
+    this.ids[node] = this.names[node] = '';
+    this.texts[node] = '';
+    this.changed.delete(node);
+  }
+
+  /** Replaces the columns: the texts of cells with one for each are rearranged by `from` (old column, or −1 for a new one). */
+  setColumns(labels: readonly string[], from: readonly number[], heading: string = this.heading): void {
+    this.columns = labels;
+    this.heading = heading;
+    this.labels = labels.map((label) => this.store.label(label));
+    this.freeEach.length = 0;
+    this.freeSingles.length = 0;
+    this.nodeAt.clear();
+    this.end = 0;
+    for (let node = 0; node < this.graph.size; node += 1) {
+      if (!this.graph.isAlive(node)) continue;
+      const text = this.texts[node];
+      if (text !== undefined && typeof text !== 'string')
+        this.texts[node] = from.map((old) => (old < 0 ? '' : (text[old] ?? '')));
+      this.offsets[node] = -1;
+      if (node < RESERVED) this.offsets[node] = this.allocate(node, false);
+      this.flags[node] = (this.flags[node] as number) & ~FLAG.EACH;
+      this.makeStale(node);
+    }
+    this.field = this.fieldOn(this.values, 1, false);
+  }
+
+  setChoice(choice: Choice): void {
+    this.choice = choice;
+    this.graph.setUses(CHOSEN, this.choiceUses());
+    this.graph.mark(CHOSEN);
+  }
+
+  setToday(day: number): void {
+    this.today = day;
+    this.graph.mark(TODAY);
+  }
+
+  setMoney(money: string): void {
+    this.money = money;
+    for (const node of this.byId.values()) this.makeStale(node);
+  }
+
+  /** Does what the edits since the last settling ask for. */
+  settle(): Settled {
+    this.changed.clear();
+    this.ran = [];
+    this.graph.setUses(CHOSEN, this.choiceUses());
+    this.graph.sweep((node) => this.recompute(node));
+    const named = (nodes: Iterable<number>) =>
+      [...nodes].filter((n) => n >= RESERVED).map((n) => this.ids[n] as string);
+    return { changed: named(this.changed), ran: named(this.ran) };
+  }
+
+  // ── Questions ──────────────────────────────────────────────────────────────────────────────────────────────────
+
+  has(id: string): boolean {
+    return this.byId.has(id);
+  }
+
+  idOf(name: string): string | undefined {
+    const node = this.byName.get(name);
+    return node === undefined ? undefined : this.ids[node];
+  }
+
+  nameOf(id: string): string {
+    return this.names[this.nodeOf(id)] as string;
+  }
+
+  textOf(id: string): Text {
+    return this.texts[this.nodeOf(id)] as Text;
+  }
+
+  /** Every id there is. */
+  get cells(): readonly string[] {
+    return [...this.byId.keys()];
+  }
+
+  info(id: string): Info {
+    const node = this.nodeOf(id);
+    return { type: this.types[node] as Type, each: this.isEach(node), typed: this.flag(node, FLAG.TYPED) };
+  }
+
+  /** What a cell holds in a column; the column is of no matter where it has one value. */
+  value(id: string, column = 0): Value {
+    const node = this.nodeOf(id);
+    return this.valueAt(
+      node,
+      this.values[this.lane(node, column)] as number,
+      this.lanesWhy[this.lane(node, column)] as number,
+    );
+  }
+
+  /** How far off a typed value can be in a column, in base units; 0 where nothing is said. */
+  tolerance(id: string, column = 0): number {
+    const node = this.nodeOf(id);
+    return this.tolerances.get(node)?.[this.isEach(node) ? column : 0] ?? 0;
+  }
+
+  /** The number of the chosen column, or −1. */
+  get chosenColumn(): number {
+    const column = this.values[this.offsets[CHOSEN] as number] as number;
+    return Number.isNaN(column) ? -1 : column;
+  }
+
+  /** The ids of the cells that a cell's text names, in the order of the text. */
+  uses(id: string): readonly string[] {
+    const node = this.nodeOf(id);
+    return Array.from({ length: this.graph.useCount(node) }, (_, i) => this.graph.use(node, i))
+      .filter((use) => use >= RESERVED)
+      .map((use) => this.ids[use] as string);
+  }
+
+  /** The ids of the cells that name this one. */
+  usedBy(id: string): readonly string[] {
+    return [...this.graph.dependentsOf(this.nodeOf(id))]
+      .filter((n) => n >= RESERVED)
+      .map((n) => this.ids[n] as string);
+  }
+
+  /** Every cell that can change when this one does, nearest first (through the chosen column too). */
+  feeds(id: string): readonly string[] {
+    const node = this.nodeOf(id);
+    return this.graph
+      .below([node])
+      .filter((n) => n !== node && n >= RESERVED)
+      .map((n) => this.ids[n] as string);
+  }
+
+  /** Reads a text against this sheet, without keeping it: its tree or problem, and its kind. */
+  look(text: string): { readonly parsed: Parsed; readonly checked: Checked | undefined } {
+    const parsed = this.parse(text);
+    return { parsed, checked: parsed.kind === 'tree' ? checkTree(text, parsed.tree, this.scope) : undefined };
+  }
+
+  /** The tree of a cell's text (of one column, where it has several). */
+  tree(id: string, column = 0): Node | undefined {
+    const text = this.texts[this.nodeOf(id)] as Text;
+    const parsed = this.parse(typeof text === 'string' ? text : (text[column] ?? ''));
+    return parsed.kind === 'tree' ? parsed.tree : undefined;
+  }
+
+  /** Works a part of a formula out in a column, for "how it's worked out". */
+  workOut(tree: Node, column: number): Value {
+    const checked = checkTree('', tree, this.scope);
+    const { value, reason } = evaluate(tree, column, this.surroundings);
+    return this.valueOf(checked.type, value, reason);
+  }
+
+  /** The surroundings a tree is worked out in, for remarks about ties and left-out columns. */
+  get around(): Surroundings {
+    return this.surroundings;
+  }
+
+  spec(name: string): FunctionSpec | undefined {
+    return this.language.spec(name);
+  }
+
+  /** The labels of the columns and what they are called. */
+  get columnLabels(): readonly string[] {
+    return this.columns;
+  }
+
+  // ── Exploring: the same sheet at other values, in one sweep ────────────────────────────────────────────────────
+
+  /**
+   * Works the sheet out with some typed values replaced, in several variants at once. Variant 0 is the sheet as it
+   * is; `replaced[v]` are the lanes that differ in variant v + 1. With `held`, what variant 0 decided stays.
+   */
+  explore(replaced: readonly (readonly Replaced[])[], held: boolean): Explored {
+    const variants = replaced.length + 1;
+    const values = this.spread(variants);
+    const starts = new Set<number>();
+    replaced.forEach((lanes, v) => {
+      for (const { id, column, value } of lanes) {
+        const node = this.nodeOf(id);
+        starts.add(node);
+        values[this.laneIn(node, column, v + 1, variants)] = value;
+      }
+    });
+    const field = this.fieldOn(values, variants, held);
+    this.machine.reserve(this.depth, variants * Math.max(1, this.columns.length));
+    for (const node of this.graph.below(starts))
+      if (!starts.has(node)) this.exploreNode(node, values, field, variants);
+    const read = (id: string, column: number, variant: number) =>
+      values[this.laneIn(this.nodeOf(id), column, variant, variants)] as number;
+    return {
+      variants,
+      number: read,
+      value: (id, column, variant) =>
+        this.valueOf(this.types[this.nodeOf(id)] as Type, read(id, column, variant), EMPTY),
+    };
+  }
+
+  private spread(variants: number): Float64Array {
+    const values = new Float64Array(this.end * variants);
+    for (const node of this.graph.inOrder()) {
+      const offset = this.offsets[node] as number;
+      const width = this.width(node);
+      if (offset < 0) continue;
+      for (let v = 0; v < variants; v += 1)
+        for (let c = 0; c < width; c += 1)
+          values[offset * variants + v * width + c] = this.values[offset + c] as number;
+    }
+    return values;
+  }
+
+  private laneIn(node: number, column: number, variant: number, variants: number): number {
+    const width = this.width(node);
+    return (
+      (this.offsets[node] as number) * variants +
+      variant * width +
+      (width > 1 || this.isEach(node) ? column : 0)
+    );
+  }
+
+  private exploreNode(node: number, values: Float64Array, field: Field, variants: number): void {
+    const at = (this.offsets[node] as number) * variants;
+    if (node === CHOSEN) {
+      if (field.held || !this.choice || !('follow' in this.choice)) return;
+      const follow = this.byName.get(this.choice.follow);
+      const from = follow === undefined ? -1 : (this.offsets[follow] as number) * variants;
+      for (let v = 0; v < variants && from >= 0; v += 1) {
+        const column = this.columnOf(values[from + v] as number);
+        values[at + v] = column < 0 ? Number.NaN : column;
+      }
+    } else if (this.code.length(node) > 0) {
+      this.machine.lanes(this.code.all, this.code.start(node), values, field, this.isEach(node), values, at);
+    }
+  }
+
+  // ── Texts and names ────────────────────────────────────────────────────────────────────────────────────────────
+
+  private nodeOf(id: string): number {
+    const node = this.byId.get(id);
+    if (node === undefined) throw new Error(`no cell ${id}`);
+    return node;
+  }
+
+  private parse(text: string): Parsed {
+    return this.language.parse(text, (name) => this.byName.has(name));
+  }
+
+  private write(node: number, text: Text): void {
+    this.texts[node] = text;
+    this.forgetWanted(node);
+    const parsed = (typeof text === 'string' ? [text] : text).map((t) => this.parse(t));
+    this.pending.set(node, parsed);
+    this.graph.setUses(node, this.usesIn(node, parsed));
+    this.makeStale(node);
+  }
+
+  private usesIn(node: number, parsed: readonly Parsed[]): number[] {
+    const uses = new Set<number>();
+    const see = (part: Node) => {
+      if (part.kind === 'cell') this.useName(node, part.name, uses);
+      if (part.kind !== 'call') return;
+      const spec = this.language.spec(part.name);
+      if (spec?.kind === 'today') uses.add(TODAY);
+      if (spec?.kind === 'run' && spec.followsChosen) uses.add(CHOSEN);
+    };
+    for (const one of parsed) if (one.kind === 'tree') walk(one.tree, see);
+    return [...uses];
+  }
+
+  private useName(node: number, name: string, uses: Set<number>): void {
+    const used = this.byName.get(name);
+    if (used !== undefined) return void uses.add(used);
+    const waiting = this.wanted.get(name) ?? new Set<number>();
+    this.wanted.set(name, waiting.add(node));
+    this.wants.set(node, [...(this.wants.get(node) ?? []), name]);
+  }
+
+  private forgetWanted(node: number): void {
+    for (const name of this.wants.get(node) ?? []) {
+      const nodes = this.wanted.get(name);
+      if (nodes?.delete(node) && nodes.size === 0) this.wanted.delete(name);
+    }
+    this.wants.delete(node);
+  }
+
+  /** A name now belongs to a cell: texts that used it in vain are read again. */
+  private take(name: string, node: number): void {
+    this.byName.set(name, node);
+    for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
+    this.wanted.delete(name);
+    if (this.choice && 'follow' in this.choice && this.choice.follow === name) this.graph.mark(CHOSEN);
+  }
+
+  /** A cell gives its name up: what used it is read again. */
+  private leave(node: number): void {
+    const users = [...this.graph.dependentsOf(node)];
+    this.byName.delete(this.names[node] as string);
+    for (const user of users) {
+      if (user >= RESERVED) this.readAgain(user);
+      else this.graph.mark(user);
+    }
+    this.graph.setUses(CHOSEN, this.choiceUses());
+  }
+
+  private readAgain(node: number): void {
+    if (this.byId.get(this.ids[node] as string) === node) this.write(node, this.texts[node] as Text);
+  }
+
+  private makeStale(node: number): void {
+    this.flags[node] = (this.flags[node] as number) | FLAG.STALE;
+    this.graph.mark(node);
+  }
+
+  private choiceUses(): number[] {
+    if (!this.choice || !('follow' in this.choice)) return [];
+    const follow = this.byName.get(this.choice.follow);
+    return follow === undefined ? [] : [follow];
+  }
+
+  // ── Lanes ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+  private flag(node: number, flag: number): boolean {
+    return ((this.flags[node] as number) & flag) !== 0;
+  }
+
+  private isEach(node: number): boolean {
+    return this.flag(node, FLAG.EACH);
+  }
+
+  private width(node: number): number {
+    return this.isEach(node) ? this.columns.length : 1;
+  }
+
+  private lane(node: number, column: number): number {
+    return (this.offsets[node] as number) + (this.isEach(node) ? column : 0);
+  }
+
+  private allocate(node: number, each: boolean): number {
+    const free = each ? this.freeEach : this.freeSingles;
+    const offset = free.pop() ?? this.end;
+    const width = each ? this.columns.length : 1;
+    if (offset === this.end) this.end += width;
+    if (this.end > this.values.length) {
+      this.values = grown(this.values, this.end);
+      this.lanesWhy = grown(this.lanesWhy, this.end);
+      this.field = this.fieldOn(this.values, 1, false);
+    }
+    this.values.fill(Number.NaN, offset, offset + width);
+    this.lanesWhy.fill(0, offset, offset + width);
+    this.nodeAt.set(offset, node);
+    return offset;
+  }
+
+  private release(node: number): void {
+    const offset = this.offsets[node] as number;
+    if (offset < 0) return;
+    (this.isEach(node) ? this.freeEach : this.freeSingles).push(offset);
+    this.nodeAt.delete(offset);
+    this.offsets[node] = -1;
+  }
+
+  /** Gives a node lanes of the right number. */
+  private place(node: number, each: boolean): void {
+    if ((this.offsets[node] as number) >= 0 && this.isEach(node) === each) return;
+    this.release(node);
+    this.flags[node] = each
+      ? (this.flags[node] as number) | FLAG.EACH
+      : (this.flags[node] as number) & ~FLAG.EACH;
+    this.offsets[node] = this.allocate(node, each);
+  }
+
+  private columnOf(label: number): number {
+    return Number.isNaN(label) ? -1 : this.labels.findIndex((other) => this.store.sameLabel(other, label));
+  }
+
+  private fieldOn(values: Float64Array, variants: number, held: boolean): Field {
+    return {
+      values,
+      variants,
+      columns: this.columns.length,
+      held,
+      chosenOffset: this.offsets[CHOSEN] as number,
+      labelOf: (column) => this.labels[column] ?? Number.NaN,
+      columnOf: (label) => this.columnOf(label),
+      isBroken: (offset, each, column) => this.isBroken(offset + (each ? column : 0), column),
+    };
+  }
+
+  /** Whether a lane has no value because of a problem, its own or further up, rather than for want of one. */
+  private isBroken(lane: number, column: number): boolean {
+    const reason = this.lanesWhy[lane] as number;
+    const root = this.reasons.waitsFor(reason);
+    if (root < 0) return this.reasons.problemOf(reason) !== undefined;
+    return this.reasons.problemOf(this.lanesWhy[this.lane(root, column)] as number) !== undefined;
+  }
+
+  // ── Reading and checking ───────────────────────────────────────────────────────────────────────────────────────
+
+  private readonly scope: Scope = ((sheet: Sheet): Scope => ({
+    cell: (name) => sheet.known(name),
+    cellNames: () => sheet.byName.keys(),
+    spec: (name) => sheet.language.spec(name),
+    specNames: () => sheet.language.specs.map((spec) => spec.name),
+    get columns() {
+      return sheet.columns.length > 0;
+    },
+    get heading() {
+      return sheet.heading;
+    },
+    get money() {
+      return sheet.money;
+    },
+  }))(this);
+
+  private known(name: string): Known | undefined {
+    const node = this.byName.get(name);
+    return node === undefined ? undefined : { type: this.types[node] as Type, each: this.isEach(node) };
+  }
+
+  private readonly linker: Linker = ((sheet: Sheet): Linker => ({
+    offset: (name) => {
+      const node = sheet.byName.get(name);
+      return node === undefined ? undefined : (sheet.offsets[node] as number);
+    },
+    isEach: (name) => sheet.isEach(sheet.byName.get(name) as number),
+    isLabel: (node) => sheet.isLabel(node),
+    spec: (name) => sheet.language.spec(name),
+    get store() {
+      return sheet.store;
+    },
+    get todayOffset() {
+      return sheet.offsets[TODAY] as number;
+    },
+    get chosenOffset() {
+      return sheet.offsets[CHOSEN] as number;
+    },
+  }))(this);
+
+  private isLabel(node: Node): boolean {
+    if (node.kind === 'label') return true;
+    if (node.kind === 'cell') return this.known(node.name)?.type.kind === 'label';
+    if (node.kind === 'if') return this.isLabel(node.yes) || this.isLabel(node.no);
+    if (node.kind !== 'call') return false;
+    const spec = this.language.spec(node.name);
+    if (spec?.gives === 'label') return true;
+    return spec?.gives === 'first' && node.args[0] !== undefined && this.isLabel(node.args[0]);
+  }
+
+  /** Reads a stale node: its kind, its lanes, its code or its typed values. Gives whether its kind changed. */
+  private read(node: number): boolean {
+    this.flags[node] = (this.flags[node] as number) & ~FLAG.STALE;
+    const text = this.texts[node] as Text;
+    const parsed =
+      this.pending.get(node) ?? (typeof text === 'string' ? [text] : text).map((t) => this.parse(t));
+    this.pending.delete(node);
+    const old = { type: this.types[node] as Type, each: this.isEach(node), offset: this.offsets[node] };
+    this.own.delete(node);
+    this.tolerances.delete(node);
+    this.code.set(node, []);
+    if (typeof text !== 'string') this.readTyped(node, text, parsed, true);
+    else this.readOne(node, text, parsed[0] as Parsed);
+    return (
+      !sameType(old.type, this.types[node] as Type) ||
+      old.each !== this.isEach(node) ||
+      old.offset !== this.offsets[node]
+    );
+  }
+
+  private readOne(node: number, text: string, parsed: Parsed): void {
+    if (parsed.kind !== 'tree' || parsed.typed) return this.readTyped(node, [text], [parsed], false);
+    this.flags[node] = (this.flags[node] as number) & ~FLAG.TYPED;
+    const ring = this.graph.ring(node);
+    const checked = checkTree(text, parsed.tree, this.scope);
+    const bad = ring ? this.ringProblem(node, ring) : checked.problems[0];
+    this.types[node] = bad ? UNKNOWN : checked.type;
+    this.place(node, checked.each && this.columns.length > 0);
+    if (bad) return void this.own.set(node, new Map([[ALL, bad]]));
+    const { code, depth } = compile(parsed.tree, this.linker, this.pools);
+    this.code.set(node, code);
+    this.depth = Math.max(this.depth, depth);
+    this.machine.reserve(this.depth, Math.max(1, this.columns.length));
+    const branches = isBranching(parsed.tree, this.language);
+    this.flags[node] = branches
+      ? (this.flags[node] as number) | FLAG.BRANCHES
+      : (this.flags[node] as number) & ~FLAG.BRANCHES;
+  }
+
+  /** Typed values are worked out on the spot, each column by itself. */
+  private readTyped(node: number, texts: readonly string[], parsed: readonly Parsed[], each: boolean): void {
+    this.flags[node] = (this.flags[node] as number) | FLAG.TYPED;
+    this.place(node, each && this.columns.length > 0);
+    const own = new Map<number, Problem>();
+    const checks = parsed.map((one, c) => {
+      if (one.kind === 'problem') own.set(c, one.problem);
+      if (one.kind !== 'tree') return undefined;
+      const checked = one.typed ? checkTree(texts[c] ?? '', one.tree, this.scope) : undefined;
+      const bad = checked ? checked.problems[0] : problem('formula-in-column');
+      if (bad) own.set(c, bad);
+      return bad ? undefined : checked;
+    });
+    this.types[node] = this.typedKind(checks, own, texts);
+    this.own.set(node, own.size > 0 ? own : NONE_OWN);
+    this.typedValues(node, parsed, own);
+  }
+
+  private typedKind(
+    checks: readonly (Checked | undefined)[],
+    own: Map<number, Problem>,
+    texts: readonly string[],
+  ): Type {
+    const first = checks.find((check) => check !== undefined)?.type ?? UNKNOWN;
+    let decided = true;
+    checks.forEach((check, c) => {
+      if (!check) return;
+      const alike = check.type.kind === first.kind;
+      const both = check.type.kind === 'quantity' && first.kind === 'quantity';
+      if (!alike || (both && check.type.kind === 'quantity' && check.type.dimension !== first.dimension))
+        own.set(c, problem('column-kind', { text: texts[c] ?? '' }));
+      else if (check.type.kind === 'quantity' && !check.type.decided) decided = false;
+    });
+    return first.kind === 'quantity' ? quantity(first.dimension, decided, first.shown) : first;
+  }
+
+  private typedValues(node: number, parsed: readonly Parsed[], own: ReadonlyMap<number, Problem>): void {
+    const offset = this.offsets[node] as number;
+    const width = this.width(node);
+    for (let c = 0; c < width; c += 1) {
+      const one = parsed[c];
+      const tree = one?.kind === 'tree' && !own.has(c) ? one : undefined;
+      const worked = tree ? evaluate(tree.tree, 0, this.surroundings) : { value: Number.NaN, reason: EMPTY };
+      this.fresh.push(worked.value, own.has(c) ? this.reasons.broken(own.get(c) as Problem) : worked.reason);
+      if (tree?.tolerance) this.keepTolerance(node, c, tree.tolerance, worked.value);
+    }
+    this.freshAt = offset;
+  }
+
+  private keepTolerance(node: number, column: number, tree: Node, value: number): void {
+    const lanes = this.tolerances.get(node) ?? new Float64Array(this.width(node));
+    const off = Math.abs(evaluate(tree, 0, this.surroundings).value);
+    const percent = tree.kind === 'literal' && tree.percent;
+    lanes[column] = Number.isNaN(off) ? 0 : percent ? off * Math.abs(value) : off;
+    this.tolerances.set(node, lanes);
+  }
+
+  private ringProblem(node: number, ring: readonly number[]): Problem {
+    const from = ring.indexOf(node);
+    const turned = [...ring.slice(from), ...ring.slice(0, from), node];
+    return problem('circle', {
+      ring: turned.map((n) => (n === CHOSEN ? `the chosen ${this.heading}` : (this.names[n] as string))),
+    });
+  }
+
+  // ── Working out ────────────────────────────────────────────────────────────────────────────────────────────────
+
+  /** Values and reasons just worked out for the node at hand, before they are compared with the old ones. */
+  private readonly fresh: number[] = [];
+  private freshAt = 0;
+  private scratch = new Float64Array(64);
+
+  private recompute(node: number): boolean {
+    this.ran.push(node);
+    if (node === CHOSEN) return this.recomputeChosen();
+    if (node === TODAY) return this.keep(TODAY, this.today * MINUTES_A_DAY, 0);
+    const inRing = this.graph.ring(node) !== undefined;
+    if (inRing !== this.flag(node, FLAG.RING)) {
+      this.flags[node] = (this.flags[node] as number) ^ FLAG.RING;
+      this.flags[node] = (this.flags[node] as number) | FLAG.STALE;
+    }
+    this.fresh.length = 0;
+    let kindChanged = false;
+    if (inRing || this.flag(node, FLAG.STALE)) {
+      kindChanged = this.read(node);
+      if (kindChanged)
+        for (const user of this.graph.dependentsOf(node)) if (user >= RESERVED) this.makeStale(user);
+    }
+    const changed = this.fresh.length > 0 ? this.keepFresh() : this.work(node);
+    if (changed || kindChanged) this.changed.add(node);
+    return changed || kindChanged;
+  }
+
+  private recomputeChosen(): boolean {
+    const { choice } = this;
+    if (this.graph.ring(CHOSEN))
+      return this.keep(CHOSEN, Number.NaN, this.reasons.broken(problem('circle', { ring: [] })));
+    if (!choice) return this.keep(CHOSEN, Number.NaN, EMPTY);
+    if ('column' in choice) {
+      const there = choice.column >= 0 && choice.column < this.columns.length;
+      return this.keep(CHOSEN, there ? choice.column : Number.NaN, there ? 0 : EMPTY);
+    }
+    const follow = this.byName.get(choice.follow);
+    if (follow === undefined || this.types[follow]?.kind !== 'label' || this.isEach(follow))
+      return this.keep(CHOSEN, Number.NaN, EMPTY);
+    const lane = this.lane(follow, 0);
+    const column = this.columnOf(this.values[lane] as number);
+    if (column >= 0) return this.keep(CHOSEN, column, 0);
+    const reason = this.lanesWhy[lane] as number;
+    return this.keep(CHOSEN, Number.NaN, reason === 0 ? EMPTY : this.passedOn(follow, reason));
+  }
+
+  private keep(node: number, value: number, reason: number): boolean {
+    const lane = this.offsets[node] as number;
+    return this.keepLane(lane, value, reason);
+  }
+
+  private keepLane(lane: number, value: number, reason: number): boolean {
+    const old = this.values[lane] as number;
+    const same =
+      old === value || (Number.isNaN(old) && Number.isNaN(value) && this.lanesWhy[lane] === reason);
+    this.values[lane] = value;
+    this.lanesWhy[lane] = reason;
+    return !same;
+  }
+
+  private keepFresh(): boolean {
+    let changed = false;
+    for (let i = 0; i < this.fresh.length; i += 2) {
+      const lane = this.freshAt + i / 2;
+      changed = this.keepLane(lane, this.fresh[i] as number, this.fresh[i + 1] as number) || changed;
+    }
+    return changed;
+  }
+
+  /** Works a formula out in all its lanes and keeps what came of it. */
+  private work(node: number): boolean {
+    const own = this.own.get(node)?.get(ALL);
+    const offset = this.offsets[node] as number;
+    const width = this.width(node);
+    if (this.flag(node, FLAG.TYPED)) return false;
+    if (own) return this.keepBroken(offset, width, this.reasons.broken(own));
+    const { field, values, code } = this;
+    if (width === 1) {
+      const value = this.machine.scalar(code.all, code.start(node), values, field);
+      if (!Number.isNaN(value)) return this.keepLane(offset, value, 0);
+      return this.keepLane(offset, value, this.why(node, 0));
+    }
+    if (this.scratch.length < width) this.scratch = new Float64Array(width * 2);
+    const { scratch } = this;
+    this.machine.lanes(code.all, code.start(node), values, field, true, scratch, 0);
+    let changed = false;
+    for (let c = 0; c < width; c += 1) {
+      const value = scratch[c] as number;
+      const kept = this.keepLane(offset + c, value, Number.isNaN(value) ? this.why(node, c) : 0);
+      changed = kept || changed;
+    }
+    return changed;
+  }
+
+  private keepBroken(offset: number, width: number, reason: number): boolean {
+    let changed = false;
+    for (let c = 0; c < width; c += 1) changed = this.keepLane(offset + c, Number.NaN, reason) || changed;
+    return changed;
+  }
+
+  /** Why a lane came out without a value: the first of its cells that has none, or a look at the formula itself. */
+  private why(node: number, column: number): number {
+    if (!this.flag(node, FLAG.BRANCHES))
+      for (let i = 0; i < this.graph.useCount(node); i += 1) {
+        const use = this.graph.use(node, i);
+        const reason = this.lanesWhy[this.lane(use, column)] as number;
+        if (reason !== 0) return this.passedOn(use, reason);
+      }
+    const tree = this.tree(this.ids[node] as string);
+    const { reason } = tree ? evaluate(tree, column, this.surroundings) : { reason: EMPTY };
+    return reason;
+  }
+
+  /** What a cell that uses `node` waits for, when `node` has no value for this reason. */
+  private passedOn(node: number, reason: number): number {
+    return this.reasons.waitsFor(reason) >= 0 ? reason : this.reasons.waiting(node);
+  }
+
+  private readonly surroundings: Surroundings = ((sheet: Sheet): Surroundings => {
+    const read = (node: number, column: number) => {
+      const lane = sheet.lane(node, column);
+      const reason = sheet.lanesWhy[lane] as number;
+      return { value: sheet.values[lane] as number, reason: reason === 0 ? 0 : sheet.passedOn(node, reason) };
+    };
+    return {
+      read: (name, column) => {
+        const node = sheet.byName.get(name);
+        return node === undefined ? { value: Number.NaN, reason: EMPTY } : read(node, column);
+      },
+      isEach: (name) => sheet.isEach(sheet.byName.get(name) as number),
+      isLabel: (node) => sheet.isLabel(node),
+      spec: (name) => sheet.language.spec(name),
+      offset: (name) => sheet.offsets[sheet.byName.get(name) as number] as number,
+      get store() {
+        return sheet.store;
+      },
+      get reasons() {
+        return sheet.reasons;
+      },
+      get field() {
+        return sheet.field;
+      },
+      get today() {
+        return sheet.today * MINUTES_A_DAY;
+      },
+      get chosen() {
+        return read(CHOSEN, 0);
+      },
+    };
+  })(this);
+
+  // ── Values ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+  private valueAt(node: number, value: number, reason: number): Value {
+    return this.valueOf(this.types[node] as Type, value, reason);
+  }
+
+  private valueOf(type: Type, value: number, reason: number): Value {
+    if (Number.isNaN(value)) return this.noValue(reason);
+    switch (type.kind) {
+      case 'quantity':
+        return { kind: 'quantity', value, type };
+      case 'truth':
+        return { kind: 'truth', truth: value === 1 };
+      case 'label':
+        return { kind: 'label', text: this.store.labelText(value) };
+      case 'date':
+        return { kind: 'date', day: value / MINUTES_A_DAY };
+      case 'plan':
+        return { kind: 'plan', plan: this.store.planAt(value) as Plan };
+      case 'unknown':
+        return { kind: 'empty' };
+    }
+  }
+
+  private noValue(reason: number): Value {
+    const bad = this.reasons.problemOf(reason);
+    if (bad) return { kind: 'problem', problem: bad };
+    const root = this.reasons.waitsFor(reason);
+    return root < 0 ? { kind: 'empty' } : { kind: 'waiting', name: this.names[root] ?? '' };
+  }
+}
+
+/** A typed value replaced while exploring, in base units. */
+export interface Replaced {
+  readonly id: string;
+  readonly column: number;
+  readonly value: number;
+}
+
+/** A sheet worked out in several variants: variant 0 as it is, variant v with the v-th replacement. */
+export interface Explored {
+  readonly variants: number;
+  number(id: string, column: number, variant: number): number;
+  value(id: string, column: number, variant: number): Value;
+}
+
+const FLAG = { STALE: 1, EACH: 2, TYPED: 4, BRANCHES: 8, RING: 16 } as const;
+
+/** Whether which cells matter depends on values: then the reason for no value is found by walking the tree. */
+function isBranching(tree: Node, language: Language): boolean {
+  let branches = false;
+  walk(tree, (node) => {
+    if (node.kind === 'if' || (node.kind === 'binary' && (node.op === 'and' || node.op === 'or')))
+      branches = true;
+    if (node.kind === 'call' && ['given', 'run'].includes(language.spec(node.name)?.kind ?? ''))
+      branches = true;
+  });
+  return branches;
+}
