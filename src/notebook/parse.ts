@@ -1,5 +1,6 @@
 /*
- * JSON, read by hand: everything `JSON.parse` accepts comes out the same, and besides
+ * JSON, read by hand: everything `JSON.parse` accepts comes out the same (but for numbers past the largest there is, which
+ * could not be written back), and besides
  * - nesting is bounded, so that no file can exhaust the stack;
  * - a key that stands twice in one object is told (the later one counts, as everywhere in JSON);
  * - small slips of a file edited by hand are forgiven and counted: a comma too many or missing, a line break in a text;
@@ -187,6 +188,7 @@ class Parser {
   #unicode(): string {
     const digits = this.#text.slice(this.#at + 2, this.#at + 6);
     if (this.#at + 6 > this.#text.length) this.#stop('cut');
+    if (this.#stopped) return '';
     this.#at += 2;
     if (!/^[0-9a-fA-F]{4}$/.test(digits)) {
       this.#slips++;
@@ -208,7 +210,12 @@ class Parser {
     if (digits === undefined) return this.#stop(this.#halfWord() ? 'cut' : undefined);
     this.#at += digits.length;
     // A number that ends the text inside brackets may have lost its last digits.
-    return this.#at === this.#text.length && !root ? this.#stop('cut') : Number(digits);
+    if (this.#at === this.#text.length && !root) return this.#stop('cut');
+    const number = Number(digits);
+    if (Number.isFinite(number)) return number;
+    // No JSON can hold what lies past the largest number: it could not be written back.
+    this.#slips++;
+    return null;
   }
 
   #halfWord(): boolean {

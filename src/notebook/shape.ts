@@ -12,9 +12,12 @@ type Loose<T> = { readonly [K in keyof T]: T[K] | undefined };
 
 /** The fields that are there: a key whose value is undefined is left out. */
 export function present<T extends object>(fields: Loose<T>): T {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
+  const there: Partial<T> = {};
+  for (const key in fields) if (fields[key] !== undefined) there[key] = fields[key];
+  return there as T;
 }
 
+/** A group of the file, and where it stands, being read. */
 export class Shape {
   readonly #group: Readonly<Record<string, unknown>>;
   readonly #asked = new Set<string>();
