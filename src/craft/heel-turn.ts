@@ -8,9 +8,12 @@
 
 import { type Plan, type PlanSpec, type PlanStep, type Problem, problem } from '../formula/index.ts';
 import { present, readCounts, refused } from './count.ts';
-import { finished, MOST_STEPS } from './plan.ts';
+import { finished } from './plan.ts';
 import { KNITTED, PURLED, spreadInWords } from './spread.ts';
 import { sts } from './words.ts';
+
+/** The most rows a turn may have; every row is a step of its own. */
+const MOST_ROWS = 1_000;
 
 /** One row of a turn: plain stitches after the slipped one, and whether one is worked after the decrease. */
 interface TurnRow {
@@ -84,7 +87,7 @@ function readTurn(flap: number | undefined, first: number | undefined): Turn | P
   if (read.first < least || read.first > most)
     return problem('plan-turn-first', { flap: read.flap, first: read.first, least, most });
   const rows = read.flap - read.first;
-  return rows > MOST_STEPS ? problem('plan-too-many-steps', { steps: rows, most: MOST_STEPS }) : read;
+  return rows > MOST_ROWS ? problem('plan-turn-long', { rows, most: MOST_ROWS }) : read;
 }
 
 /**

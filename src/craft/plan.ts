@@ -2,7 +2,7 @@
  * Reading a plan. Every plan is a short list of steps, run-length: "every 6th row 5 times" is one step over
  * thirty rows. Within a step the rows fall into `times` equal stretches, and what the step does happens on the
  * last row of each stretch; the other rows are plain. That one rule holds for all kinds, so that a counter or
- * a drawing needs to know nothing about heels or edgings.
+ * a drawing needs to know nothing about heels or edgings. No plan has more than 10 000 steps.
  *
  * What `do` may be: "plain" (rows with nothing to do), "knit" (stitches with nothing to do), "increase",
  * "decrease", "turn" (a row of a heel turn), "join" (one live stitch), "take2", "nojoin".
@@ -14,9 +14,6 @@
 
 import type { Plan, PlanStep } from '../formula/index.ts';
 import { sts } from './words.ts';
-
-/** The most steps a plan may have. */
-export const MOST_STEPS = 10_000;
 
 /** One row or round of a plan. */
 export interface PlanRow {

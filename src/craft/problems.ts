@@ -43,8 +43,8 @@ export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> =
     `${Name(parts)} is ${shown(parts, 'value')}: it must be at least ${shown(parts, 'least')}.`,
   'plan-too-large': (parts) =>
     `${Name(parts)} is ${shown(parts, 'value')}: plans go up to ${shown(parts, 'most')}, so check the numbers it comes from.`,
-  'plan-too-many-steps': (parts) =>
-    `This plan would have ${shown(parts, 'steps')} steps and ${shown(parts, 'most')} is the most: check the numbers it comes from.`,
+  'plan-turn-long': (parts) =>
+    `This turn would have ${shown(parts, 'rows')} rows and ${shown(parts, 'most')} is the most: check the stitches of the flap.`,
   'plan-too-many-increases': (parts) =>
     `${sts(number(parts, 'changes'))} more do not fit among ${sts(number(parts, 'over'))}: ` +
     `at most ${number(parts, 'most')} in one row, so work the increase in two rows.`,

@@ -22,17 +22,21 @@ interface Toe {
   readonly fourths_until?: number;
 }
 
-/** How many rounds after a decrease round that left `count` the next one comes. */
-function apart(toe: Toe, count: number): number {
-  if (toe.fourths_until !== undefined && count > toe.fourths_until) return 4;
-  if (toe.thirds_until !== undefined && count > toe.thirds_until) return 3;
-  return count > toe.seconds_until ? 2 : 1;
-}
-
+/** Decrease rounds by how far apart they come: first while more than one limit remains, then the next. */
 function intervalsOf(toe: Toe): Interval[] {
+  const limits = [
+    [toe.fourths_until, 4],
+    [toe.thirds_until, 3],
+    [toe.seconds_until, 2],
+    [toe.to, 1],
+  ] as const;
   const intervals: Interval[] = [{ rows: 1, times: 1, change: -PER_ROUND }];
-  for (let count = toe.from - PER_ROUND; count > toe.to; count -= PER_ROUND)
-    intervals.push({ rows: apart(toe, count), times: 1, change: -PER_ROUND });
+  let left = toe.from - PER_ROUND;
+  for (const [limit = left, apart] of limits) {
+    const times = Math.ceil((left - Math.min(left, Math.max(limit, toe.to))) / PER_ROUND);
+    intervals.push({ rows: apart, times, change: -PER_ROUND });
+    left -= times * PER_ROUND;
+  }
   return intervals;
 }
 

@@ -192,6 +192,12 @@ describe('in mid-repeat', () => {
         'then every 6th row 4 times, then every 8th row 4 times, then 1 row plain',
     );
   });
+  test('worked out again a row later, the stitch to put right is still ahead', () => {
+    const first = planned(shape.resume(plan, 41, 54));
+    const again = planned(shape.resume(first, 42, 54));
+    expect(again.text).toMatch(/^increase 1 st on row 43 \(RS\) to put the count right, then 5 rows plain/);
+    expect(again.totals['shapings']).toBe(first.totals['shapings']);
+  });
   test('nothing left, or nothing to be done any more', () => {
     expect(planned(shape.resume(plan, 100, 71)).text).toBe('nothing left to do: 71 sts');
     expect(sentence(shape.resume(plan, 100, 69))).toMatch(/no row left to come from 69 sts to 71/);

@@ -88,7 +88,10 @@ describe('laws', () => {
           expect(count).toBeLessThan(to);
           return;
         }
-        if (count === to) return expect(rest.steps).toEqual([]);
+        if (count === to) {
+          expect(rest.steps).toEqual([]);
+          return;
+        }
         const all = [...rowsOf(rest)];
         expect(all.at(-1)?.after).toBe(to);
         const needed = Math.ceil(Math.max(0, count - to) / 4) + 1;
