@@ -18,6 +18,15 @@ export type { CellFields } from './changes/set-cell.ts';
 export type { NotebookFields } from './changes/set-notebook.ts';
 export type { SetProgress } from './changes/set-progress.ts';
 export type { SetText } from './changes/set-text.ts';
+export {
+  type CellField,
+  changesBetween,
+  compareNotebooks,
+  type Difference,
+  type NotebookField,
+  same,
+  take,
+} from './compare.ts';
 export type * from './document.ts';
 export { FORMAT } from './document.ts';
 export {

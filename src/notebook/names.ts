@@ -1,11 +1,12 @@
 /** What may be a cell's name, a column's label or an id. Names of units are the formula reader's business, not the file's. */
 import { limits } from './limits.ts';
 
+const PLAIN = /^[\x20-\x7e]*$/;
 const NAME = /^\p{L}[\p{L}\p{M}\p{Nd}_]*$/u;
 const ID = /^[A-Za-z0-9_-]+$/;
 
 /** The form a name is kept in: composed (NFC). */
-export const normalName = (name: string): string => name.normalize('NFC');
+export const normalName = (name: string): string => (PLAIN.test(name) ? name : name.normalize('NFC'));
 
 /** Two names with the same key cannot stand in one notebook: they differ in case at most. Holds for labels too. */
 export const nameKey = (name: string): string => normalName(name).toLowerCase();

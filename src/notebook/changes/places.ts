@@ -53,15 +53,16 @@ export const allCells = (notebook: Notebook): readonly Cell[] =>
 
 /** Why these cells cannot come in beside those that are there; undefined when they can. */
 export function clash(notebook: Notebook, coming: readonly Cell[], leaving?: string): Refused | undefined {
-  const staying = allCells(notebook).filter(({ id }) => id !== leaving);
-  const ids = new Set(staying.map(({ id }) => id));
-  const names = new Map(staying.map(({ name }) => [nameKey(name), name]));
-  for (const { id, name } of coming) {
-    const taken = names.get(nameKey(name));
-    if (taken !== undefined) return refuse('name_taken', { name, taken });
-    if (ids.has(id)) return refuse('id_taken', { id });
-    ids.add(id);
-    names.set(nameKey(name), name);
+  const ids = new Set(coming.map(({ id }) => id));
+  const names = new Map(coming.map(({ name }) => [nameKey(name), name]));
+  if (ids.size < coming.length) return refuse('id_taken');
+  if (names.size < coming.length) return refuse('name_taken');
+  for (const { cells } of notebook.sections) {
+    for (const { id, name } of cells) {
+      const wanted = id === leaving ? undefined : names.get(nameKey(name));
+      if (wanted !== undefined) return refuse('name_taken', { name: wanted, taken: name });
+      if (id !== leaving && ids.has(id)) return refuse('id_taken', { id });
+    }
   }
   return undefined;
 }
