@@ -18,7 +18,7 @@ const table: Readonly<Record<string, readonly string[]>> = {
   doubt: ['sheet', 'quantity'],
   telling: ['craft', 'quantity', 'formula'],
   session: ['quantity', 'formula', 'craft', 'sheet', 'notebook', 'doubt', 'telling'],
-  drawing: ['quantity', 'craft'],
+  drawing: ['quantity', 'craft', 'types of formula'],
   storage: ['notebook'],
   views: ['session', 'drawing', 'telling', 'types of storage'],
   app: [

@@ -107,6 +107,11 @@ export class Sheet {
   private readonly types: Type[] = [quantity(PLAIN), { kind: 'date' }];
   private readonly own = new Map<number, Own>();
   private readonly tolerances = new Map<number, Float64Array>();
+  /** Lanes that hold what was knitted, by node and column, and what they would hold otherwise, by lane. */
+  private readonly pins = new Map<number, ReadonlyMap<number, number>>();
+  private readonly wouldBe = new Map<number, { readonly value: number; readonly reason: number }>();
+  private pinsNow: ReadonlyMap<number, number> | undefined;
+  private nodeNow = 0;
   private readonly pending = new Map<number, readonly Parsed[]>();
   /** Nodes that must be read again, and what is known of each: see FLAG. */
   private flags = new Uint8Array(64);
@@ -205,6 +210,7 @@ export class Sheet {
     this.ids[node] = this.names[node] = '';
     this.texts[node] = '';
     this.changed.delete(node);
+    this.pins.delete(node);
   }
 
   /** Replaces the columns: the texts of cells with one for each are rearranged by `from` (old column, or −1 for a new one). */
@@ -212,6 +218,7 @@ export class Sheet {
     this.columns = labels;
     this.heading = heading;
     this.labels = labels.map((label) => this.store.label(label));
+    this.wouldBe.clear();
     this.freeEach.length = 0;
     this.freeSingles.length = 0;
     this.nodeAt.clear();
@@ -233,6 +240,24 @@ export class Sheet {
     this.choice = choice;
     this.graph.setUses(CHOSEN, this.choiceUses());
     this.graph.mark(CHOSEN);
+  }
+
+  /** Says which lanes hold a value that was knitted, whatever their texts give: texts by cell id and column. */
+  setPins(pins: ReadonlyMap<string, ReadonlyMap<number, string>>): void {
+    const old = [...this.pins.keys()];
+    this.pins.clear();
+    this.wouldBe.clear();
+    for (const [id, lanes] of pins) {
+      const values = new Map<number, number>();
+      for (const [column, text] of lanes) {
+        const parsed = this.parse(text);
+        if (parsed.kind !== 'tree' || !parsed.typed) continue;
+        values.set(column, evaluate(parsed.tree, 0, this.surroundings).value);
+      }
+      this.pins.set(this.nodeOf(id), values);
+    }
+    for (const node of new Set([...old, ...this.pins.keys()]))
+      if (this.graph.isAlive(node)) this.makeStale(node);
   }
 
   setToday(day: number): void {
@@ -293,6 +318,37 @@ export class Sheet {
       this.values[this.lane(node, column)] as number,
       this.lanesWhy[this.lane(node, column)] as number,
     );
+  }
+
+  /** Whether a lane holds a value that was knitted. */
+  isPinned(id: string, column = 0): boolean {
+    const node = this.nodeOf(id);
+    return this.pins.get(node)?.has(this.isEach(node) ? column : 0) ?? false;
+  }
+
+  /** What a pinned lane would hold if it were not pinned; the value itself for any other. */
+  unpinned(id: string, column = 0): Value {
+    const node = this.nodeOf(id);
+    const kept = this.wouldBe.get(this.lane(node, column));
+    return kept ? this.valueAt(node, kept.value, kept.reason) : this.value(id, column);
+  }
+
+  /** The values as they are now, for telling later what moved. */
+  freeze(): Frozen {
+    const values = this.values.slice(0, this.end);
+    const why = this.lanesWhy.slice(0, this.end);
+    const offsets = this.offsets.slice(0, this.graph.size);
+    const flags = this.flags.slice(0, this.graph.size);
+    const types = [...this.types];
+    const nodes = new Map(this.byId);
+    return {
+      value: (id, column) => {
+        const node = nodes.get(id);
+        if (node === undefined) return undefined;
+        const lane = (offsets[node] as number) + ((flags[node] as number) & FLAG.EACH ? column : 0);
+        return this.valueOf(types[node] as Type, values[lane] as number, why[lane] as number);
+      },
+    };
   }
 
   /** How far off a typed value can be in a column, in base units; 0 where nothing is said. */
@@ -431,6 +487,8 @@ export class Sheet {
     } else if (this.code.length(node) > 0) {
       this.machine.lanes(this.code.all, this.code.start(node), values, field, this.isEach(node), values, at);
     }
+    for (const [column, value] of this.pins.get(node) ?? [])
+      for (let v = 0; v < variants; v += 1) values[this.laneIn(node, column, v, variants)] = value;
   }
 
   // ── Texts and names ────────────────────────────────────────────────────────────────────────────────────────────
@@ -759,6 +817,8 @@ export class Sheet {
 
   private recompute(node: number): boolean {
     this.ran.push(node);
+    this.nodeNow = node;
+    this.pinsNow = this.pins.size > 0 ? this.pins.get(node) : undefined;
     if (node === CHOSEN) return this.recomputeChosen();
     if (node === TODAY) return this.keep(TODAY, this.today * MINUTES_A_DAY, 0);
     const inRing = this.graph.ring(node) !== undefined;
@@ -802,7 +862,20 @@ export class Sheet {
     return this.keepLane(lane, value, reason);
   }
 
-  private keepLane(lane: number, value: number, reason: number): boolean {
+  private keepLane(lane: number, worked: number, why: number): boolean {
+    let value = worked;
+    let reason = why;
+    if (this.pinsNow) {
+      const pinned = this.pinsNow.get(
+        this.isEach(this.nodeNow) ? lane - (this.offsets[this.nodeNow] as number) : 0,
+      );
+      if (pinned === undefined) this.wouldBe.delete(lane);
+      else {
+        this.wouldBe.set(lane, { value, reason });
+        value = pinned;
+        reason = 0;
+      }
+    }
     const old = this.values[lane] as number;
     const same =
       old === value || (Number.isNaN(old) && Number.isNaN(value) && this.lanesWhy[lane] === reason);
@@ -932,6 +1005,12 @@ export class Sheet {
     const root = this.reasons.waitsFor(reason);
     return root < 0 ? { kind: 'empty' } : { kind: 'waiting', name: this.names[root] ?? '' };
   }
+}
+
+/** The values of a sheet as they were. */
+export interface Frozen {
+  /** What a cell held in a column; undefined where there was no such cell. */
+  value(id: string, column: number): Value | undefined;
 }
 
 /** A typed value replaced while exploring, in base units. */

@@ -1,0 +1,185 @@
+/*
+ * A notebook and its sheet, kept in step. The notebook is data that is replaced at every change; the sheet is told
+ * only what became different, which is found by looking at which cells are no longer the same objects.
+ *
+ * Over the notebook's own texts lie *overlays*: the change being tried, and the text being typed. The sheet works
+ * with the topmost text; the notebook is not touched by them.
+ */
+
+import { craft } from '../craft/index.ts';
+import { createLanguage, type Language, readSizeLine, standard } from '../formula/index.ts';
+import { allCells, type Cell, type Notebook } from '../notebook/index.ts';
+import { type Choice, Sheet, type Text } from '../sheet/index.ts';
+
+/** The language of notebooks: the standard functions and the craft's plans. */
+export const language: Language = createLanguage([...standard, ...craft]);
+
+/** The text of a cell as the sheet takes it: one, or one for each column in order. A size line fills the columns. */
+export function sheetText(cell: Pick<Cell, 'text' | 'each'>, columns: readonly string[]): Text {
+  if (cell.each !== undefined && columns.length > 0)
+    return columns.map((id) => (Object.hasOwn(cell.each ?? {}, id) ? (cell.each?.[id] ?? '') : ''));
+  const text = cell.text ?? '';
+  const sizes = columns.length > 1 ? readSizeLine(text) : undefined;
+  return sizes?.length === columns.length ? sizes : text;
+}
+
+/** The ids of a notebook's columns, in order. */
+export function columnIds(notebook: Notebook): readonly string[] {
+  return notebook.columns?.list.map((column) => column.id) ?? [];
+}
+
+function choiceOf(notebook: Notebook): Choice {
+  const ids = columnIds(notebook);
+  const { chosen } = notebook;
+  if (chosen && 'follow' in chosen) return { follow: chosen.follow };
+  if (chosen) return { column: ids.indexOf(chosen.column) };
+  return ids.length > 0 ? { column: 0 } : undefined;
+}
+
+/** The day number of "2026-12-24", or undefined. */
+export function dayOf(text: string | undefined): number | undefined {
+  const ms = text === undefined ? Number.NaN : Date.parse(`${text}T00:00:00Z`);
+  return Number.isNaN(ms) ? undefined : Math.floor(ms / 86_400_000);
+}
+
+/** Texts that lie over the notebook's own, by cell id. */
+export type Overlay = ReadonlyMap<string, Pick<Cell, 'text' | 'each'>>;
+
+/** A notebook with its sheet. */
+export class Live {
+  notebook: Notebook;
+  readonly sheet: Sheet;
+  private cells: ReadonlyMap<string, Cell>;
+  private overlays: readonly Overlay[] = [];
+  private today: number;
+
+  constructor(notebook: Notebook, today: number) {
+    this.notebook = notebook;
+    this.today = today;
+    this.cells = byId(notebook);
+    this.sheet = new Sheet({
+      language,
+      columns: labelsOf(notebook),
+      heading: notebook.columns?.heading ?? 'column',
+      choice: choiceOf(notebook),
+      today: dayOf(notebook.today) ?? today,
+      money: notebook.money ?? '',
+    });
+    const columns = columnIds(notebook);
+    for (const cell of this.cells.values()) this.sheet.add(cell.id, cell.name, sheetText(cell, columns));
+    this.pinAll();
+    this.sheet.settle();
+  }
+
+  /** The cell of an id, as the notebook has it. */
+  cell(id: string): Cell | undefined {
+    return this.cells.get(id);
+  }
+
+  /** The cell of an id with the topmost overlay over its text. */
+  topText(id: string): Pick<Cell, 'text' | 'each'> {
+    for (let i = this.overlays.length - 1; i >= 0; i -= 1) {
+      const over = this.overlays[i]?.get(id);
+      if (over) return over;
+    }
+    return this.cells.get(id) ?? { text: '' };
+  }
+
+  get columns(): readonly string[] {
+    return columnIds(this.notebook);
+  }
+
+  /** The day it is, unless the notebook has a day of its own. */
+  setToday(today: number): readonly string[] {
+    this.today = today;
+    this.sheet.setToday(dayOf(this.notebook.today) ?? today);
+    return this.sheet.settle().changed;
+  }
+
+  /** Puts overlays over the notebook's texts, the last on top. Gives the ids of the cells that changed. */
+  setOverlays(overlays: readonly Overlay[]): readonly string[] {
+    const touched = new Set([...this.overlays, ...overlays].flatMap((overlay) => [...overlay.keys()]));
+    this.overlays = overlays;
+    for (const id of touched) this.writeText(id);
+    return this.sheet.settle().changed;
+  }
+
+  /** Takes a new state of the notebook. Gives the ids of the cells that changed. */
+  setNotebook(notebook: Notebook): readonly string[] {
+    const old = this.notebook;
+    const oldCells = this.cells;
+    this.notebook = notebook;
+    this.cells = byId(notebook);
+    const columnsChanged = this.syncColumns(old, notebook);
+    this.syncCells(oldCells, columnsChanged);
+    if (notebook.chosen !== old.chosen || columnsChanged) this.sheet.setChoice(choiceOf(notebook));
+    if (notebook.money !== old.money) this.sheet.setMoney(notebook.money ?? '');
+    if (notebook.today !== old.today) this.sheet.setToday(dayOf(notebook.today) ?? this.today);
+    if (notebook.progress !== old.progress || columnsChanged) this.pinAll();
+    return this.sheet.settle().changed;
+  }
+
+  private syncColumns(old: Notebook, now: Notebook): boolean {
+    if (old.columns === now.columns) return false;
+    const before = columnIds(old);
+    const after = columnIds(now);
+    this.sheet.setColumns(
+      labelsOf(now),
+      after.map((id) => before.indexOf(id)),
+      now.columns?.heading ?? 'column',
+    );
+    return true;
+  }
+
+  /** Removes first, then takes names away from cells that swap them, then adds and writes. */
+  private syncCells(old: ReadonlyMap<string, Cell>, columnsChanged: boolean): void {
+    for (const id of old.keys()) if (!this.cells.has(id)) this.sheet.remove(id);
+    const renamed = [...this.cells.values()].filter(
+      (cell) => old.has(cell.id) && old.get(cell.id)?.name !== cell.name,
+    );
+    for (const cell of renamed)
+      if (this.sheet.idOf(cell.name) !== undefined) this.sheet.rename(cell.id, `\u0000${cell.id}`);
+    for (const cell of renamed) this.sheet.rename(cell.id, cell.name);
+    for (const cell of this.cells.values()) {
+      const before = old.get(cell.id);
+      if (before === undefined)
+        this.sheet.add(cell.id, cell.name, sheetText(this.topText(cell.id), this.columns));
+      else if (columnsChanged || before.text !== cell.text || before.each !== cell.each)
+        this.writeText(cell.id);
+    }
+  }
+
+  private writeText(id: string): void {
+    if (!this.sheet.has(id)) return;
+    const text = sheetText(this.topText(id), this.columns);
+    if (!sameText(this.sheet.textOf(id), text)) this.sheet.setText(id, text);
+  }
+
+  /** Tells the sheet which counts are on the needles. */
+  private pinAll(): void {
+    const pinned = this.notebook.progress?.pinned ?? {};
+    const pins = new Map<string, ReadonlyMap<number, string>>();
+    for (const [id, lanes] of Object.entries(pinned)) {
+      if (!this.sheet.has(id)) continue;
+      const columns = this.columns;
+      const entries = Object.entries(lanes).map(
+        ([column, text]) => [column === '' ? 0 : columns.indexOf(column), text] as const,
+      );
+      pins.set(id, new Map(entries.filter(([column]) => column >= 0)));
+    }
+    this.sheet.setPins(pins);
+  }
+}
+
+function byId(notebook: Notebook): ReadonlyMap<string, Cell> {
+  return new Map(allCells(notebook).map((cell) => [cell.id, cell]));
+}
+
+function labelsOf(notebook: Notebook): readonly string[] {
+  return notebook.columns?.list.map((column) => column.label) ?? [];
+}
+
+function sameText(a: Text, b: Text): boolean {
+  if (typeof a === 'string' || typeof b === 'string') return a === b;
+  return a.length === b.length && a.every((text, i) => text === b[i]);
+}

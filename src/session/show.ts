@@ -1,0 +1,275 @@
+/*
+ * A value as the page prints it: which unit it is shown in, as typed or to its step, what it was before the change
+ * being tried, and what is said beside it.
+ */
+
+import {
+  isDecided,
+  type Node,
+  nearest,
+  nearestColumns,
+  printTyped,
+  problem,
+  runAt,
+  spacedName,
+  typedNumber,
+  walk,
+} from '../formula/index.ts';
+import {
+  inSystem,
+  LENGTH,
+  type Manner,
+  multiplied,
+  PLAIN,
+  type Printed,
+  printDecimals,
+  printDifference,
+  printed,
+  printValue,
+  readUnit,
+  type Shown,
+  usualUnit,
+} from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
+import { problemSentence } from '../telling/index.ts';
+import type { Live } from './live.ts';
+
+/** How a notebook shows what has no unit of its own. */
+export function mannerOf(live: Live): Manner {
+  return { system: live.notebook.units, money: live.notebook.money ?? '€' };
+}
+
+/** The tree of what is typed at a place, where it can be read. */
+function treeAt(live: Live, id: string, column: number): Node | undefined {
+  return live.sheet.tree(id, column);
+}
+
+function ownUnit(text: string | undefined, dimension: number): Shown | undefined {
+  const shown = text === undefined ? undefined : readUnit(text);
+  return shown?.dimension === dimension ? shown : undefined;
+}
+
+/** The unit of a worked-out cell: the one the notebook asks for, the one of `… to cm`, or the usual one of its kind. */
+function workedUnit(live: Live, id: string, value: Value & { kind: 'quantity' }): Shown {
+  const { type } = value;
+  const asked = ownUnit(live.cell(id)?.shown, type.dimension);
+  const manner = mannerOf(live);
+  if (asked) return inSystem(asked, manner);
+  if (type.shown && treeAt(live, id, 0)?.kind === 'to') return type.shown;
+  if (type.shown && type.shown.dimension === type.dimension) return inSystem(type.shown, manner);
+  return usualUnit(type.dimension, manner);
+}
+
+/** The unit a value is shown in at a place; `asTyped` leaves typed lengths in the unit they were typed in. */
+export function unitAt(
+  live: Live,
+  id: string,
+  column: number,
+  value: Value & { kind: 'quantity' },
+  asTyped = false,
+): Shown {
+  if (!live.sheet.info(id).typed) return workedUnit(live, id, value);
+  const tree = treeAt(live, id, column);
+  const shown =
+    (tree && typedNumber(tree)?.shown) ?? value.type.shown ?? usualUnit(value.type.dimension, mannerOf(live));
+  return asTyped ? shown : inSystem(shown, mannerOf(live));
+}
+
+/** The step a cell is shown and nudged by, in base units; undefined where it has none of its own. */
+export function ownStep(live: Live, id: string, dimension: number): number | undefined {
+  const text = live.cell(id)?.step;
+  const { parsed } = text === undefined ? { parsed: undefined } : live.sheet.look(text);
+  if (parsed?.kind !== 'tree' || !parsed.typed) return undefined;
+  const typed = typedNumber(parsed.tree);
+  return typed && typed.shown.dimension === dimension
+    ? Math.abs(typed.number * typed.shown.factor) || undefined
+    : undefined;
+}
+
+function printQuantity(live: Live, id: string, column: number, value: Value & { kind: 'quantity' }): Printed {
+  const shown = unitAt(live, id, column, value);
+  if (live.sheet.info(id).typed && !live.sheet.isPinned(id, column)) {
+    const tree = treeAt(live, id, column);
+    const typed = tree && typedNumber(tree);
+    if (typed && typed.shown.label === shown.label) return printTyped(typed);
+  }
+  return printValue(value.value, shown, isDecided(value.type), ownStep(live, id, value.type.dimension));
+}
+
+const DAY = new Intl.DateTimeFormat('en-GB', {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  timeZone: 'UTC',
+});
+
+/** A day number as the page prints it: "24 Dec 2026". */
+export function printDay(day: number): string {
+  return DAY.format(new Date(day * 86_400_000));
+}
+
+/** A value as printed; nothing for what is empty, waits or has a problem. */
+export function printAt(live: Live, id: string, column: number, value: Value): Printed {
+  switch (value.kind) {
+    case 'quantity':
+      return printQuantity(live, id, column, value);
+    case 'truth':
+      return { number: value.truth ? 'yes' : 'no', unit: '' };
+    case 'label':
+      return { number: value.text, unit: '' };
+    case 'date':
+      return { number: printDay(value.day), unit: '' };
+    case 'plan':
+      return { number: value.plan.text, unit: '' };
+    case 'empty':
+      return { number: '', unit: '' };
+    default:
+      return { number: '—', unit: '' };
+  }
+}
+
+/** The tolerance typed with a value: "± ½", or "". */
+export function printTolerance(live: Live, id: string, column: number, value: Value): string {
+  const off = live.sheet.tolerance(id, column);
+  if (off === 0 || value.kind !== 'quantity') return '';
+  const shown = unitAt(live, id, column, value);
+  return `± ${printTyped({ number: off / shown.factor, shown }).number}`;
+}
+
+/** How much a value moved, signed: "+2¾"; "" where it did not or cannot be told so. */
+export function printMove(live: Live, id: string, column: number, old: Value, now: Value): string {
+  if (old.kind !== 'quantity' || now.kind !== 'quantity' || old.type.dimension !== now.type.dimension)
+    return '';
+  return printDifference(
+    now.value - old.value,
+    unitAt(live, id, column, now),
+    isDecided(now.type) && isDecided(old.type),
+  );
+}
+
+/** Whether two values are the same to a knitter. */
+export function sameValue(a: Value, b: Value): boolean {
+  if (a.kind === 'quantity' && b.kind === 'quantity') return a.value === b.value;
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** The name of what a value waits for, with spaces. */
+export function waitsFor(live: Live, value: Value & { kind: 'waiting' }): string {
+  return value.name === ''
+    ? `the chosen ${live.notebook.columns?.heading ?? 'column'}`
+    : spacedName(value.name);
+}
+
+/** The column whose values a single sentence shows for cells with one for each: the chosen one. */
+export function columnFor(live: Live, column: number | undefined): number {
+  return column ?? Math.max(0, live.sheet.chosenColumn);
+}
+
+/** A cell's value in words: "42¾ in", "M", "not known yet". */
+export function wordsAt(live: Live, id: string, column: number): string {
+  const value = live.sheet.value(id, column);
+  if (value.kind === 'empty') return 'not given';
+  if (value.kind === 'waiting' || value.kind === 'problem') return 'not known yet';
+  return printed(printAt(live, id, column, value));
+}
+
+/** Text with `{cell}` filled in; a cell with one value for each column shows the given column's, or the chosen one's. */
+export function fill(live: Live, text: string, column: number | undefined): string {
+  return text.replace(/\{([^{}]{1,80})\}/gu, (whole, name: string) => {
+    const id = live.sheet.idOf(name.trim().replace(/\s+/g, '_'));
+    return id === undefined ? whole : wordsAt(live, id, columnFor(live, column));
+  });
+}
+
+function lengthish(value: Value): boolean {
+  return (
+    value.kind === 'quantity' &&
+    (value.type.dimension === LENGTH || multiplied(value.type.dimension, LENGTH) !== PLAIN)
+  );
+}
+
+/** What `nearest` found, said with both neighbours and signed misses, and a tie where it is one. */
+function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
+  const spec = live.sheet.spec('nearest');
+  if (spec?.kind !== 'run') return '';
+  const { run } = runAt(spec, call, 0, live.sheet.around);
+  const target = run.single(0);
+  const best = nearestColumns(run);
+  const labels = live.sheet.columnLabels;
+  const [first] = best;
+  if (first === undefined || Number.isNaN(target)) return '';
+  if (best.length > 1)
+    return `${best.map((c) => labels[c]).join(' and ')} are equally near; ${labels[first]} comes first.`;
+  const miss = (c: number) => run.value(0, c) - target;
+  const other = Array.from({ length: run.columns }, (_, c) => c)
+    .filter((c) => c !== first && !Number.isNaN(run.value(0, c)) && miss(c) * (miss(first) || 1) < 0)
+    .sort((a, b) => Math.abs(miss(a)) - Math.abs(miss(b)))[0];
+  const of = call.args[0] as Node;
+  const tell = (c: number) => {
+    const value = live.sheet.workOut(of, c);
+    if (value.kind !== 'quantity') return '';
+    const shown = inSystem(
+      value.type.shown ?? usualUnit(value.type.dimension, mannerOf(live)),
+      mannerOf(live),
+    );
+    const decided = isDecided(value.type);
+    const far = printed(printValue(Math.abs(miss(c)), shown, decided));
+    const off = /^[0.]*( |$)/.test(far) ? 'just right' : `${far} ${miss(c) > 0 ? 'more' : 'less'}`;
+    return `${labels[c]} is ${printed(printValue(value.value, shown, decided))}, ${off}`;
+  };
+  const wanted = live.sheet.workOut(call.args[1] as Node, 0);
+  if (!lengthish(wanted) && wanted.kind !== 'quantity') return '';
+  return `${tell(first)}${other === undefined ? '' : `; ${tell(other)}`}`;
+}
+
+/** Columns that a function over the columns passed over because they are empty. */
+function emptyRemark(live: Live, call: Node & { kind: 'call' }): string {
+  const spec = live.sheet.spec(call.name);
+  if (spec?.kind !== 'run' || spec.only) return '';
+  const { run } = runAt(spec, call, 0, live.sheet.around);
+  const missing = Array.from({ length: run.columns }, (_, c) => c).filter((c) =>
+    Number.isNaN(run.value(0, c)),
+  );
+  if (missing.length === 0 || missing.length === run.columns) return '';
+  const labels = missing.map((c) => live.sheet.columnLabels[c] ?? '');
+  return `without ${labels.join(', ')}: nothing there yet`;
+}
+
+/** What is remarked about how a value came about: nearest and its neighbours, ties, columns left out. */
+export function remarksAt(live: Live, id: string): readonly string[] {
+  const tree = live.sheet.info(id).typed ? undefined : treeAt(live, id, 0);
+  const remarks: string[] = [];
+  if (!tree) return remarks;
+  walk(tree, (node) => {
+    if (node.kind !== 'call') return;
+    if (node.name === 'nearest' && tree === node) remarks.push(nearestRemark(live, node));
+    if (live.sheet.spec(node.name)?.kind === 'run') remarks.push(emptyRemark(live, node));
+  });
+  return remarks.filter((remark) => remark !== '');
+}
+
+/** The sentence beside a value: its problem, what it waits for, what the cell says, or what is remarked. */
+export function saysAt(live: Live, id: string, column: number, value: Value): string {
+  if (value.kind === 'problem') return problemSentence(value.problem);
+  if (value.kind === 'waiting') return `waiting for ${waitsFor(live, value)}`;
+  if (value.kind === 'empty') return '';
+  const says = live.cell(id)?.says;
+  const spoken = value.kind === 'truth' ? (value.truth ? says?.yes : says?.no) : says?.text;
+  if (spoken) return fill(live, spoken, live.sheet.info(id).each ? column : undefined);
+  const plan = value.kind === 'plan' ? value.plan.remarks : [];
+  return [...remarksAt(live, id), ...plan].join('; ');
+}
+
+/** A number of things a knitter counts, without a unit, for sentences. */
+export function countWords(count: number, one: string, many: string): string {
+  return `${printDecimals(count, 0)} ${count === 1 ? one : many}`;
+}
+
+/** A sentence for a name that nothing has, with a near one. */
+export function unknownName(live: Live, name: string): string {
+  const names = live.sheet.cells.map((id) => live.sheet.nameOf(id));
+  const near = nearest(name, names);
+  return problemSentence(
+    near ? problem('unknown-name-near', { name, near }) : problem('unknown-name', { name }),
+  );
+}

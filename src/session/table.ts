@@ -1,0 +1,44 @@
+/*
+ * A worked-out notebook as a plain table: a line a cell, its values as printed, and what is said beside it.
+ */
+
+import { spacedName } from '../formula/index.ts';
+import { printed } from '../quantity/index.ts';
+import type { Live } from './live.ts';
+import { printAt, printTolerance, saysAt } from './show.ts';
+
+/** One line of the table. */
+export interface TableRow {
+  readonly name: string;
+  readonly values: readonly string[];
+  readonly says: readonly string[];
+}
+
+/** A section of the table. */
+export interface TableSection {
+  readonly title: string;
+  readonly rows: readonly TableRow[];
+}
+
+function rowOf(live: Live, id: string): TableRow {
+  const columns = live.sheet.info(id).each ? live.columns.length : 1;
+  const values = Array.from({ length: columns }, (_, c) => {
+    const value = live.sheet.value(id, c);
+    const off = printTolerance(live, id, c, value);
+    return printed(printAt(live, id, c, value)) + (off === '' ? '' : ` ${off}`);
+  });
+  const says = Array.from({ length: columns }, (_, c) => saysAt(live, id, c, live.sheet.value(id, c)));
+  return {
+    name: spacedName(live.sheet.nameOf(id)),
+    values,
+    says: [...new Set(says)].filter((s) => s !== ''),
+  };
+}
+
+/** The notebook's sections as rows of text. */
+export function toTable(live: Live): readonly TableSection[] {
+  return live.notebook.sections.map((section) => ({
+    title: section.title,
+    rows: section.cells.map((cell) => rowOf(live, cell.id)),
+  }));
+}

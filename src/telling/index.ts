@@ -1,0 +1,2 @@
+/** Values, plans and problems as text. */
+export { problemCodes, problemSentence } from './problems.ts';

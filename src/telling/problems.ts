@@ -1,0 +1,183 @@
+/*
+ * Every problem of a formula, as one sentence: what it is, and what to try. The code and its parts come from where
+ * the problem was found; the words are only here. Names are shown with spaces where they are read, and as formulas
+ * write them where they are to be typed.
+ */
+
+import { craftProblems } from '../craft/index.ts';
+import { type Problem, spacedName } from '../formula/index.ts';
+
+type Parts = Problem['parts'];
+type Sentence = (parts: Parts) => string;
+
+const part = (parts: Parts, name: string): string => String(parts[name] ?? '');
+const spaced = (parts: Parts, name: string): string => spacedName(part(parts, name));
+const list = (parts: Parts, name: string): readonly string[] => {
+  const items = parts[name];
+  return Array.isArray(items) ? items : [];
+};
+
+/** Brackets round what is more than one word, so that an offer can be pasted as it stands. */
+const grouped = (text: string): string => (/^[\p{L}\p{N}_.]+$/u.test(text) ? text : `(${text})`);
+
+function circle(parts: Parts): string {
+  const ring = list(parts, 'ring').map(spacedName);
+  if (ring.length === 0)
+    return 'The chosen column depends on itself: choose a column by hand, or change one of the formulas.';
+  if (ring.length === 2) return `“${ring[0]}” uses itself: take its own name out of its formula.`;
+  const links = ring.slice(1).map((name, i) => `${i === 0 ? `“${ring[0]}” uses` : 'which uses'} “${name}”`);
+  return `Going round in a circle: ${links.join(', ')}. Type one of them in, or change its formula.`;
+}
+
+const arguments_: Record<string, Sentence> = {
+  'too-few-arguments': (p) =>
+    `${part(p, 'function')} needs more in its brackets: ${part(p, 'function')}(${part(p, 'list')}).`,
+  'too-many-arguments': (p) =>
+    `${part(p, 'function')} takes less in its brackets: ${part(p, 'function')}(${part(p, 'list')}).`,
+  'argument-kind': (p) =>
+    `In ${part(p, 'function')}, ${spaced(p, 'parameter')} must be ${part(p, 'wanted')}, but ${spaced(p, 'what')} is ${part(p, 'kind')}.`,
+  'length-to-count': (p) =>
+    `${part(p, 'function')} is for counts, and ${spaced(p, 'what')} is a length: multiply it by a gauge first, or use to_nearest(${part(p, 'what')}, 1/4 in).`,
+  'needs-each': (p) =>
+    `${part(p, 'function')} looks across every ${part(p, 'heading')}, but ${spaced(p, 'what')} has only one value: name a cell with one for each.`,
+  'needs-single': (p) =>
+    `In ${part(p, 'function')}, ${spaced(p, 'parameter')} must be one value, but ${spaced(p, 'what')} has one for each ${part(p, 'heading')}: use chosen(${part(p, 'what')}).`,
+  'no-columns': (p) =>
+    `${part(p, 'function')} looks across columns and this notebook has none: add columns first.`,
+  'given-needs-cell': () => 'given(…) asks about one cell: put just its name in the brackets.',
+};
+
+const names: Record<string, Sentence> = {
+  'unknown-name': (p) => `There is no cell called “${spaced(p, 'name')}”: add it, or check the spelling.`,
+  'unknown-name-near': (p) =>
+    `There is no cell called “${spaced(p, 'name')}”: did you mean ${part(p, 'near')}?`,
+  'unknown-function': (p) =>
+    `There is no function called ${part(p, 'name')}: see the list under “units and functions”.`,
+  'unknown-function-near': (p) =>
+    `There is no function called ${part(p, 'name')}: did you mean ${part(p, 'near')}(…)?`,
+  'function-without-brackets': (p) =>
+    `${part(p, 'name')} is a function: give it something in brackets, as ${part(p, 'name')}(…).`,
+  'cell-with-brackets': (p) =>
+    `“${spaced(p, 'name')}” is a cell, not a function: to multiply, write ${part(p, 'name')} * (…).`,
+  'spaced-name': (p) =>
+    `Names are joined with _ in a formula: write ${part(p, 'name')} for “${part(p, 'written')}”.`,
+  'name-empty': () => 'A cell needs a name.',
+  'name-long': (p) => `That name is longer than ${part(p, 'limit')} letters: shorten it.`,
+  'name-letters': (p) =>
+    `“${part(p, 'name')}” cannot be a name: begin with a letter and use only letters, digits and spaces.`,
+  'name-word': (p) => `“${part(p, 'name')}” is a word of formulas: call it something else.`,
+  'name-unit': (p) =>
+    `“${part(p, 'name')}” is the unit ${part(p, 'unit')} here: call it ${part(p, 'instead')}.`,
+  'name-taken': (p) => `There is a cell called “${spaced(p, 'other')}” already: choose another name.`,
+  circle,
+};
+
+const mixing: Record<string, Sentence> = {
+  'rows-with-stitches': (p) =>
+    `This ${part(p, 'doing')} ${part(p, 'rightKind')} ${part(p, 'doing') === 'adds' ? 'to' : 'from'} ${part(p, 'leftKind')}; say how many to one: ${grouped(part(p, 'turned'))} * ${part(p, 'rate')}.`,
+  'length-with-count': (p) =>
+    `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: multiply the length by a gauge, or divide the count by one.`,
+  'length-with-number': (p) =>
+    `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: give the number its unit, as in 2 in or 5 cm.`,
+  'percent-of-cell': (p) =>
+    `${spaced(p, 'right')} is a percentage: write ${grouped(part(p, 'left'))} * (1 ${part(p, 'op')} ${grouped(part(p, 'right'))}).`,
+  unlike: (p) =>
+    `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: only like can be added, taken away or compared.`,
+  'compare-unlike': (p) =>
+    `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: they cannot be compared.`,
+  'not-a-number': (p) => `${spaced(p, 'what')} is ${part(p, 'kind')}, and a number is needed here.`,
+  'not-a-truth': (p) =>
+    `${spaced(p, 'what')} is ${part(p, 'kind')}, and a yes or no is needed here: compare it with something.`,
+  'arms-unlike': (p) =>
+    `The two answers must be alike, but one is ${part(p, 'yes')} and the other ${part(p, 'no')}.`,
+  'date-sum': (p) =>
+    `A date goes with a time, as date + 3 weeks, or with another date, as date − date; ${spaced(p, 'left')} and ${spaced(p, 'right')} do not fit so.`,
+  power: (p) => `A power must be a plain whole number or a half, and “${part(p, 'what')}” is not.`,
+  'to-unlike': (p) => `${spaced(p, 'what')} is ${part(p, 'kind')} and cannot be shown in ${part(p, 'unit')}.`,
+  'other-money': (p) => `This notebook counts in ${part(p, 'money')}, not ${part(p, 'sign')}.`,
+  'column-kind': (p) =>
+    `“${part(p, 'text')}” is another kind of thing than the first in this row: use the same unit throughout.`,
+  'formula-in-column': () =>
+    'One column of a row holds a plain value; for a formula, give the whole row one formula.',
+};
+
+const reading: Record<string, Sentence> = {
+  'too-long': (p) => `This is longer than ${part(p, 'limit')} letters: split it into several cells.`,
+  'too-many-parts': (p) => `This has more than ${part(p, 'limit')} parts: split it into several cells.`,
+  'too-deep': (p) =>
+    `This has brackets within brackets more than ${part(p, 'limit')} deep: split it into several cells.`,
+  'operators-in-a-row': () => 'Too many signs in a row: leave one.',
+  'strange-character': (p) => `“${part(p, 'mark')}” means nothing in a formula: take it out.`,
+  'single-equals': () => 'To ask whether two things are the same, write ==.',
+  'percent-needs-number': () => 'A percent sign goes straight after a number, as 10%.',
+  'comma-thousands': (p) =>
+    `This could be ${part(p, 'point')} or ${part(p, 'whole')}: write it without the comma.`,
+  'comma-decimal': (p) => `Write ${part(p, 'point')} with a point here; in a formula a comma separates.`,
+  'number-gap': (p) =>
+    `Two numbers side by side: write ${part(p, 'whole')} in one, or put a sign between them.`,
+  'open-label': () => 'This label has no closing quote mark.',
+  'no-such-day': (p) => `${part(p, 'text')} is not a day of the calendar.`,
+  'bracket-not-opened': () => 'This bracket closes nothing.',
+  'bracket-not-closed': () => 'This bracket is never closed.',
+  'empty-brackets': () => 'There is nothing in these brackets.',
+  'value-missing': (p) =>
+    part(p, 'before')
+      ? `Something is missing after “${part(p, 'before')}”.`
+      : `Something is missing before “${part(p, 'after')}”.`,
+  'comma-outside': () =>
+    'A comma separates only inside a function’s brackets. For one value a size, write them as 36 (40, 44) in.',
+  'condition-in-condition': () => 'Put brackets round the inner question: a ? (b ? 1 : 2) : 3.',
+  'condition-needs-else': () => 'A question needs both answers: test ? this : that.',
+  'colon-without-question': () => 'A colon belongs to a question: test ? this : that.',
+  'chained-comparison': (p) =>
+    `Compare two at a time: ${part(p, 'a')} < ${part(p, 'b')} and ${part(p, 'b')} < ${part(p, 'c')}.`,
+  'in-unclear': (p) =>
+    `“in” is unclear after ${part(p, 'left')}: for inches put a number before it; to show in another unit write “to”.`,
+  'unit-after': (p) =>
+    `A unit follows a number: write ${part(p, 'left')} * 1 ${part(p, 'right')}, or “to ${part(p, 'right')}” to show it so.`,
+  'unknown-unit': (p) =>
+    `There is no unit “${part(p, 'right')}”: did you mean ${part(p, 'left')} ${part(p, 'unit')}?`,
+  'side-by-side': (p) =>
+    `A sign is missing between ${part(p, 'left')} and ${part(p, 'right')}: to multiply, write ${part(p, 'left')} * ${part(p, 'right')}.`,
+  'to-needs-unit': (p) =>
+    part(p, 'unit')
+      ? `“${part(p, 'unit')}” is not a unit to show things in.`
+      : 'Say the unit after “to”, as in to cm.',
+  'tolerance-needs-value': () => 'Write how far off it can be as 18 ± 0.5 st / 4 in.',
+  'tolerance-typed-only': () => '± goes with one typed value: type it there and use the cell in the formula.',
+  unreadable: () => 'This could not be read: try it in smaller pieces.',
+};
+
+const working: Record<string, Sentence> = {
+  'division-by-nothing': () =>
+    'This divides by nothing: check the number below the line, often a gauge of 0.',
+  'power-without-value': () => 'This power has no value: check the numbers in it.',
+  'too-large': () => 'This comes out too large to be a number: check the numbers in it.',
+  'multiple-of-nothing': () => 'A multiple must be of more than nothing: give the stitches of one repeat.',
+  'step-of-nothing': () => 'A step must be more than nothing.',
+  'root-of-negative': () => 'There is no square root of a number below nothing.',
+  'no-such-column': () => 'No column has that label: check its spelling.',
+  'slope-needs-two': () => 'A slope needs at least two columns with different values.',
+  'broken-column': (p) =>
+    `${part(p, 'function')} cannot look across: column ${part(p, 'column')} has a problem further up.`,
+  'no-answer': (p) => `${part(p, 'function')} has no answer for these numbers.`,
+  'reading-without-value': (p) => `This plan has nothing that ${part(p, 'function')} could read.`,
+};
+
+const SENTENCES: Readonly<Record<string, Sentence>> = {
+  ...arguments_,
+  ...names,
+  ...mixing,
+  ...reading,
+  ...working,
+  ...craftProblems,
+};
+
+/** Every code there is a sentence for. */
+export const problemCodes: readonly string[] = Object.keys(SENTENCES);
+
+/** A problem as one sentence. */
+export function problemSentence(problem: Problem): string {
+  const sentence = Object.hasOwn(SENTENCES, problem.code) ? SENTENCES[problem.code] : undefined;
+  return sentence ? sentence(problem.parts) : `Something is wrong here (${problem.code}).`;
+}
