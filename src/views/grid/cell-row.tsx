@@ -1,0 +1,107 @@
+import { createMemo, For, onMount, Show } from 'solid-js';
+import type { RowView } from '../../session/index.ts';
+import { useDesk } from '../desk.ts';
+import { InlineText } from '../inline-text.tsx';
+import { Words } from '../words.tsx';
+import { CellTools } from './cell-tools.tsx';
+import { ChosenValue } from './chosen-value.tsx';
+import { EachValues } from './each-values.tsx';
+import { HowCell } from './how-cell.tsx';
+import { renameCell } from './row-actions.ts';
+import { sentencesOf } from './sentences.ts';
+import { useSheet } from './sheet-context.ts';
+import { SingleValue } from './single-value.tsx';
+import { Workings } from './workings.tsx';
+
+/** One cell of the notebook as a row: its name, its value or values, how it is worked out. */
+export function CellRow(props: { readonly id: string }) {
+  const desk = useDesk();
+  const key = () => `k:${props.id}`;
+  const row = createMemo(() => desk.notebook.row(props.id));
+  const each = createMemo(() => row().each);
+  let element!: HTMLDivElement;
+  onMount(() => desk.register(key(), element));
+  return (
+    <div
+      ref={element}
+      role="row"
+      class="row"
+      data-row={key()}
+      classList={{
+        typed: row().typed,
+        each: each(),
+        tried: row().tried,
+        standing: desk.isStandingIn(key()),
+        fed: desk.fed.has(props.id),
+        used: desk.used.has(props.id),
+        marked: desk.marked.has(props.id),
+      }}
+    >
+      <NameCell row={row()} />
+      <Show when={each() && desk.phone()}>
+        <ChosenValue row={row()} />
+      </Show>
+      <div class="vals">
+        <Show when={each()} fallback={<SingleValue row={row()} />}>
+          <EachValues row={row()} />
+        </Show>
+      </div>
+      <HowCell row={row()} />
+      <Sentences row={row()} />
+      <Show when={desk.isStandingIn(key())}>
+        <CellTools row={row()} />
+      </Show>
+      <Show when={desk.open.has(props.id)}>
+        <Workings id={props.id} />
+      </Show>
+    </div>
+  );
+}
+
+function NameCell(props: { readonly row: RowView }) {
+  const desk = useDesk();
+  return (
+    <div role="rowheader" tabindex="-1" data-part="0" class="name">
+      <Show
+        when={desk.isEditing('name', props.row.id)}
+        fallback={
+          <>
+            <span class="nm">{props.row.name}</span>
+            <Show when={props.row.unit}>
+              {' '}
+              <span class="u">{props.row.unit}</span>
+            </Show>
+          </>
+        }
+      >
+        <InlineText
+          label={`a name for ${props.row.name}`}
+          text={desk.editing()?.start ?? props.row.name}
+          atEnd={desk.editing()?.start !== undefined}
+          onCommit={(name, by) => renameCell(desk, props.row.id, name, by)}
+          onCancel={() => desk.leave()}
+        />
+      </Show>
+    </div>
+  );
+}
+
+/** What a row with many values has to say, and the cautions that stand beside it. */
+function Sentences(props: { readonly row: RowView }) {
+  const sheet = useSheet();
+  const sentences = createMemo(() => sentencesOf(props.row, sheet.columns(), sheet.chosenIndex()));
+  return (
+    <Show when={sentences().length > 0 || props.row.cautions.length > 0}>
+      <div role="gridcell" class="sentences">
+        <For each={sentences()}>
+          {(one) => (
+            <p class={one.tone}>
+              <Words text={one.text} />
+            </p>
+          )}
+        </For>
+        <For each={props.row.cautions}>{(caution) => <p class="caution">{caution}</p>}</For>
+      </div>
+    </Show>
+  );
+}

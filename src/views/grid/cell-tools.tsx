@@ -1,0 +1,96 @@
+/*
+ * What appears in the one row where she stands: − and + beside a typed value, and the editor while she writes. They
+ * are mounted into that row's cell, so that a thousand other rows carry none of it.
+ */
+import { createEffect, createMemo, createSignal, type JSX, onCleanup, Show, untrack } from 'solid-js';
+import { Portal } from 'solid-js/web';
+import type { RowView } from '../../session/index.ts';
+import { useDesk } from '../desk.ts';
+import { CellEditor } from '../editor/cell-editor.tsx';
+import { makeDrag } from './drag.ts';
+import { Nudge } from './nudge.tsx';
+import { nudge } from './row-actions.ts';
+import { useSheet } from './sheet-context.ts';
+
+/** So far a finger goes for one step. */
+const dragStepPx = 14;
+
+/** The tools of the row where she stands. */
+export function CellTools(props: { readonly row: RowView }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const [cell, setCell] = createSignal<HTMLElement>();
+  const isWriting = () => desk.isEditing('text', props.row.id);
+  const isStrip = () => !props.row.typed;
+  const onValue = () => desk.stand().part >= 1 && desk.stand().part <= Math.max(desk.columnCount(), 1);
+
+  createEffect(() => {
+    props.row.each; // The cells are made anew when a row gets one value or one for each column.
+    sheet.columns();
+    setCell(onValue() ? desk.partOf(`k:${props.row.id}`, desk.stand().part) : undefined);
+  });
+  createEffect(() => {
+    const element = cell();
+    if (!element) return;
+    element.dataset['tools'] = isWriting() && !isStrip() ? 'editor' : props.row.nudges ? 'nudge' : 'none';
+    element.setAttribute('aria-label', spokenOf(props.row, desk.stand().part));
+    onCleanup(() => {
+      delete element.dataset['tools'];
+      element.removeAttribute('aria-label');
+    });
+  });
+
+  const nudges = createMemo(() => props.row.nudges && !isWriting() && !sheet.readOnly());
+  createEffect(() => {
+    const element = cell();
+    const { id } = untrack(() => props.row);
+    if (element && nudges()) onCleanup(makeDrag(element, dragStepPx, (steps) => nudge(desk, id, steps)));
+  });
+
+  return (
+    <>
+      <Show when={cell()} keyed>
+        {(element) => (
+          <>
+            <Show when={nudges()}>
+              <Mounted into={element.querySelector('.pill') ?? element}>
+                <Nudge row={props.row} />
+              </Mounted>
+            </Show>
+            <Show when={isWriting() && !isStrip()}>
+              <Mounted into={element}>
+                <CellEditor row={props.row} />
+              </Mounted>
+            </Show>
+          </>
+        )}
+      </Show>
+      <Show when={isWriting() && isStrip()}>
+        <div role="gridcell" class="strip">
+          <CellEditor row={props.row} />
+        </div>
+      </Show>
+    </>
+  );
+}
+
+function Mounted(props: { readonly into: Element; readonly children: JSX.Element }) {
+  return (
+    <Portal mount={props.into} ref={(div) => div.classList.add('tools')}>
+      {props.children}
+    </Portal>
+  );
+}
+
+/** A value as it is read aloud where she stands. */
+function spokenOf(row: RowView, part: number): string {
+  const value = row.values[row.each ? part - 1 : 0];
+  if (!value) return 'empty';
+  const marks = [
+    value.decided && !row.typed ? 'stitches to knit' : '',
+    value.pinned ? 'on the needles' : '',
+    value.old ? `was ${value.old.text}` : '',
+    value.says,
+  ];
+  return [value.spoken || value.text || 'empty', ...marks].filter(Boolean).join(', ');
+}

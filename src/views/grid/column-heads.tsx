@@ -1,0 +1,136 @@
+import { Index, onMount, Show } from 'solid-js';
+import type { ColumnView } from '../../session/index.ts';
+import { useDesk } from '../desk.ts';
+import { InlineText } from '../inline-text.tsx';
+import { addColumn, openColumnMenu, yourColumn } from './column-menu.ts';
+import { useSheet } from './sheet-context.ts';
+
+/** The row of column heads, which stays in sight. A click or Enter makes a column the chosen one. */
+export function ColumnHeads() {
+  const desk = useDesk();
+  const sheet = useSheet();
+  let element!: HTMLDivElement;
+  onMount(() => desk.register('head', element));
+  const standing = () => desk.isStandingIn('head');
+  return (
+    <div ref={element} role="row" class="heads" data-row="head" classList={{ standing: standing() }}>
+      <div role="columnheader" tabindex="-1" data-part="0" class="head-name">
+        <span class="hidden">name</span>
+      </div>
+      <div class="vals">
+        <Index
+          each={sheet.columns()}
+          fallback={
+            <div role="columnheader" tabindex="-1" data-part="1" class="v wide">
+              <span class="hidden">value</span>
+            </div>
+          }
+        >
+          {(column, index) => <ColumnHead column={column()} index={index} />}
+        </Index>
+      </div>
+      <div role="columnheader" tabindex="-1" data-part="how" class="how">
+        <span class="how-title">how it’s worked out</span>
+        <Show when={!sheet.readOnly()}>
+          <HeadOffers />
+        </Show>
+      </div>
+    </div>
+  );
+}
+
+function ColumnHead(props: { readonly column: ColumnView; readonly index: number }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const chosen = () => sheet.chosenIndex() === props.index;
+  const standing = () => desk.isStandingIn('head') && desk.stand().part === props.index + 1;
+  const choose = () => {
+    if (!chosen()) desk.heed(desk.notebook.page.choose(props.column.id));
+  };
+  return (
+    <div
+      role="columnheader"
+      tabindex="-1"
+      data-part={props.index + 1}
+      class="v head"
+      classList={{ pick: chosen() }}
+      aria-label={
+        chosen() ? `${props.column.label}, ${yourColumn(desk.notebook.view().heading)}` : props.column.label
+      }
+      onClick={choose}
+      onContextMenu={(event) => {
+        event.preventDefault();
+        openColumnMenu(desk, props.index, event.currentTarget);
+      }}
+    >
+      <Show
+        when={desk.isEditing('column', props.column.id)}
+        fallback={
+          <>
+            <Show when={chosen()}>
+              <span class="yours">{yourColumn(desk.notebook.view().heading)}</span>
+            </Show>
+            <span class="label">{props.column.label}</span>
+          </>
+        }
+      >
+        <ColumnField column={props.column} />
+      </Show>
+      <Show when={standing() && !sheet.readOnly() && !desk.isEditing('column', props.column.id)}>
+        <button
+          type="button"
+          tabindex="-1"
+          class="more"
+          aria-label={`more for ${props.column.label}`}
+          aria-haspopup="menu"
+          onClick={(event) => {
+            event.stopPropagation();
+            openColumnMenu(desk, props.index, event.currentTarget);
+          }}
+        >
+          …
+        </button>
+      </Show>
+    </div>
+  );
+}
+
+function ColumnField(props: { readonly column: ColumnView }) {
+  const desk = useDesk();
+  return (
+    <InlineText
+      label={`a name for ${props.column.label}`}
+      text={props.column.label}
+      onCommit={(label, by) => {
+        const same = label.trim() === props.column.label;
+        const done = same || desk.heed(desk.notebook.page.renameColumn(props.column.id, label.trim()));
+        if (done || by === 'blur') desk.leave(by !== 'blur');
+        return done || by === 'blur';
+      }}
+      onCancel={() => desk.leave()}
+    />
+  );
+}
+
+/** Going back to the column a cell names, and adding one. */
+function HeadOffers() {
+  const desk = useDesk();
+  const view = desk.notebook.view;
+  return (
+    <>
+      <Show when={view().couldFollow}>
+        <button
+          type="button"
+          tabindex="-1"
+          class="link"
+          onClick={() => desk.heed(desk.notebook.page.choose('follow'))}
+        >
+          back to {view().couldFollow}
+        </button>
+      </Show>
+      <button type="button" tabindex="-1" class="link quiet add-column" onClick={() => addColumn(desk, null)}>
+        add a {view().heading || 'column'}
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,183 @@
+/*
+ * The keys of the sheet, as in any grid: arrows move, Enter writes, Esc leaves. A key that is not listed here and
+ * makes a character begins a new text with it. The editor hears its own keys; nothing of this is asked while she writes.
+ */
+import type { Desk } from '../desk.ts';
+import { openColumnMenu } from './column-menu.ts';
+import {
+  addBelow,
+  addCell,
+  clearValue,
+  moveBy,
+  nudge,
+  remove,
+  toggleWorkings,
+  writeValue,
+} from './row-actions.ts';
+import { openRowMenu } from './row-menu.ts';
+import { openSectionMenu } from './section-menu.ts';
+
+/** So many rows are passed over by Page Up and Page Down. */
+const pageRows = 12;
+
+/** Does what a key asks for where she stands. True when the key meant something here. */
+export function hearGridKey(event: KeyboardEvent, desk: Desk): boolean {
+  if (event.isComposing) return false;
+  return leaveInside(event, desk) ?? (move(event, desk) || arrange(event, desk) || act(event, desk));
+}
+
+/** Inside a cell (on a button in it) only Esc and sideways arrows are ours. Undefined when she is on the cell itself. */
+function leaveInside(event: KeyboardEvent, desk: Desk): boolean | undefined {
+  const target = event.target as HTMLElement;
+  if (target.dataset['part'] !== undefined || target === document.body) return undefined;
+  if (event.key === 'Escape') {
+    desk.standAt(desk.stand(), true);
+    return true;
+  }
+  const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
+  if (step === 0 || target.tagName !== 'BUTTON') return false;
+  const buttons = buttonsIn(target.closest('[data-part]'));
+  buttons[buttons.indexOf(target as HTMLButtonElement) + step]?.focus();
+  return true;
+}
+
+function buttonsIn(part: Element | null | undefined): readonly HTMLButtonElement[] {
+  return [...(part?.querySelectorAll('button') ?? [])];
+}
+
+function move(event: KeyboardEvent, desk: Desk): boolean {
+  if (event.altKey || event.metaKey) return false;
+  const { row, part } = desk.stand();
+  const order = desk.order();
+  const last = Math.max(desk.columnCount(), 1) + 1;
+  const go = (rowIndex: number, toPart: number) => {
+    const key = order[Math.max(0, Math.min(rowIndex, order.length - 1))] ?? row;
+    if (event.shiftKey && event.key.startsWith('Arrow')) mark(desk, row, key);
+    else desk.marked.replace([]);
+    desk.standAt({ row: key, part: Math.max(0, Math.min(toPart, last)) }, true);
+    return true;
+  };
+  const at = order.indexOf(row);
+  const wide = isWide(desk, row);
+  switch (event.key) {
+    case 'ArrowUp':
+      return go(at - 1, part);
+    case 'ArrowDown':
+      return go(at + 1, part);
+    case 'ArrowLeft':
+      return go(at, wide && part <= last - 1 ? 0 : part - 1);
+    case 'ArrowRight':
+      return go(at, wide && part >= 1 ? last : part + 1);
+    case 'Home':
+      return go(event.ctrlKey ? 0 : at, 0);
+    case 'End':
+      return go(event.ctrlKey ? order.length - 1 : at, last);
+    case 'PageUp':
+      return go(at - pageRows, part);
+    case 'PageDown':
+      return go(at + pageRows, part);
+    default:
+      return false;
+  }
+}
+
+/** True where a row has one value, so that the parts between its name and its workings are one. */
+function isWide(desk: Desk, row: string): boolean {
+  return row !== 'head' && (!row.startsWith('k:') || !desk.notebook.row(row.slice(2)).each);
+}
+
+/** Shift and an arrow mark the rows that are passed, for copying. */
+function mark(desk: Desk, ...rows: readonly string[]): void {
+  for (const row of rows) if (row.startsWith('k:')) desk.marked.set(row.slice(2), true);
+}
+
+/** Keys that add, move and take away, and those that open a menu. */
+function arrange(event: KeyboardEvent, desk: Desk): boolean {
+  const { row } = desk.stand();
+  const id = row.startsWith('k:') ? row.slice(2) : undefined;
+  if (event.key === 'ContextMenu' || (event.key === 'F10' && event.shiftKey)) return openMenuAt(desk, row);
+  if (desk.notebook.view().readOnly) return false;
+  if (event.key === 'Insert' || (event.key === 'Enter' && event.ctrlKey)) {
+    if (id) addBelow(desk, id);
+    else if (row.startsWith('s:')) addCell(desk, row.slice(2), null);
+    return id !== undefined || row.startsWith('s:');
+  }
+  if (!id || !event.altKey) return false;
+  if (event.key === 'ArrowUp') moveBy(desk, id, -1);
+  else if (event.key === 'ArrowDown') moveBy(desk, id, 1);
+  else return false;
+  return true;
+}
+
+/** Opens the menu of a row, a section or a column. */
+export function openMenuAt(desk: Desk, row: string): boolean {
+  const part = desk.partOf(row, desk.stand().part);
+  if (!part) return false;
+  if (row.startsWith('k:')) openRowMenu(desk, row.slice(2), part);
+  else if (row.startsWith('s:')) openSectionMenu(desk, row.slice(2), part);
+  else if (row === 'head') openColumnMenu(desk, desk.stand().part - 1, part);
+  return true;
+}
+
+/** What Enter, the nudging keys and plain characters do in a row. */
+function act(event: KeyboardEvent, desk: Desk): boolean {
+  if (event.ctrlKey || event.metaKey || event.altKey) return false;
+  const { row, part } = desk.stand();
+  if (row.startsWith('k:')) return actOnCell(event, desk, row.slice(2), part);
+  if (event.key !== 'Enter' && event.key !== 'F2' && event.key !== ' ') return false;
+  if (row === 'head') return actOnHead(desk, part);
+  if (row.startsWith('s:'))
+    desk.edit({ what: part > 0 ? 'about' : 'section', id: row.slice(2), column: null });
+  else buttonsIn(desk.partOf(row, 0))[0]?.click();
+  return true;
+}
+
+function actOnHead(desk: Desk, part: number): boolean {
+  const column = desk.notebook.view().columns[part - 1];
+  if (column) desk.heed(desk.notebook.page.choose(column.id));
+  else buttonsIn(desk.partOf('head', part))[0]?.click();
+  return true;
+}
+
+function actOnCell(event: KeyboardEvent, desk: Desk, id: string, part: number): boolean {
+  const locked = desk.notebook.view().readOnly;
+  const isHow = part > Math.max(desk.columnCount(), 1);
+  if (event.key === ' ') toggleWorkings(desk, id);
+  else if (locked) return false;
+  else if (event.key === 'Enter' || event.key === 'F2') open(desk, id, part, isHow);
+  else if (event.key === 'Delete' || event.key === 'Backspace') clear(event, desk, id, part, isHow);
+  else if (part > 0 && !isHow && desk.notebook.row(id).nudges && stepsOf(event) !== 0)
+    nudge(desk, id, stepsOf(event));
+  else if (event.key.length === 1) write(desk, id, part, isHow, event.key);
+  else return false;
+  return true;
+}
+
+/** The steps a key stands for. Where + itself needs Shift (the key is Equal) it is one step; else Shift makes ten. */
+function stepsOf(event: KeyboardEvent): number {
+  const tenfold = event.shiftKey && event.code !== 'Equal' ? 10 : 1;
+  if (event.key === '+' || event.key === '=') return tenfold;
+  if (event.key === '-' || event.key === '−') return -tenfold;
+  if (event.key === '_') return -10;
+  if (event.key === '*' && event.shiftKey && event.code === 'BracketRight') return 10; // + with Shift, on some keyboards
+  return 0;
+}
+
+function open(desk: Desk, id: string, part: number, isHow: boolean): void {
+  if (part === 0) desk.edit({ what: 'name', id, column: null });
+  else if (!isHow) writeValue(desk, id, part);
+  else if (desk.notebook.row(id).tried) buttonsIn(desk.partOf(`k:${id}`, part))[0]?.focus();
+  else if (desk.notebook.row(id).typed) desk.edit({ what: 'note', id, column: null });
+  else toggleWorkings(desk, id);
+}
+
+function clear(event: KeyboardEvent, desk: Desk, id: string, part: number, isHow: boolean): void {
+  if (isHow) desk.heed(desk.notebook.page.setNote(id, ''));
+  else if (part > 0) clearValue(desk, id);
+  else if (event.key === 'Delete') remove(desk, id);
+}
+
+function write(desk: Desk, id: string, part: number, isHow: boolean, start: string): void {
+  if (part > 0 && !isHow) writeValue(desk, id, part, start);
+  else desk.edit({ what: isHow ? 'note' : 'name', id, column: null, start });
+}

@@ -1,0 +1,130 @@
+import { createMemo, For, onMount, Show } from 'solid-js';
+import { type Desk, isSameList, useDesk } from '../desk.ts';
+import { InlineText } from '../inline-text.tsx';
+import { CellRow } from './cell-row.tsx';
+import { addCell } from './row-actions.ts';
+import { addSection, openSectionMenu } from './section-menu.ts';
+import { useSheet } from './sheet-context.ts';
+
+/** A section of the sheet: its heading, its cells, and the place where a cell can be added. */
+export function SectionRows(props: { readonly id: string }) {
+  const sheet = useSheet();
+  const cells = createMemo(() => sheet.section(props.id)?.cells ?? [], undefined, { equals: isSameList });
+  return (
+    <div role="rowgroup" class="section">
+      <SectionHead id={props.id} />
+      <For each={cells()}>{(id) => <CellRow id={id} />}</For>
+      <AddRow id={props.id} after={cells().at(-1) ?? null} />
+    </div>
+  );
+}
+
+function SectionHead(props: { readonly id: string }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const key = () => `s:${props.id}`;
+  const section = () => sheet.section(props.id);
+  let element!: HTMLDivElement;
+  onMount(() => desk.register(key(), element));
+  return (
+    <div
+      ref={element}
+      role="row"
+      class="section-head"
+      data-row={key()}
+      classList={{ standing: desk.isStandingIn(key()) }}
+    >
+      <div role="rowheader" tabindex="-1" data-part="0" class="section-title">
+        <Show
+          when={desk.isEditing('section', props.id)}
+          fallback={<h2>{section()?.title || <span class="untitled">untitled</span>}</h2>}
+        >
+          <SectionField id={props.id} what="section" />
+        </Show>
+      </div>
+      <div role="gridcell" tabindex="-1" data-part="about" class="about">
+        <Show
+          when={desk.isEditing('about', props.id)}
+          fallback={<span class="about-text">{section()?.about}</span>}
+        >
+          <SectionField id={props.id} what="about" />
+        </Show>
+        <For each={section()?.cautions}>{(caution) => <p class="caution">{caution}</p>}</For>
+        <Show when={desk.isStandingIn(key()) && !sheet.readOnly()}>
+          <button
+            type="button"
+            tabindex="-1"
+            class="more"
+            aria-label={`more for ${section()?.title || 'this section'}`}
+            aria-haspopup="menu"
+            onClick={(event) => openSectionMenu(desk, props.id, event.currentTarget)}
+          >
+            …
+          </button>
+        </Show>
+      </div>
+    </div>
+  );
+}
+
+function SectionField(props: { readonly id: string; readonly what: 'section' | 'about' }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const isTitle = () => props.what === 'section';
+  const stored = () => (isTitle() ? sheet.section(props.id)?.title : sheet.section(props.id)?.about) ?? '';
+  return (
+    <InlineText
+      label={isTitle() ? 'a title for this section' : 'a few words about this section'}
+      placeholder={isTitle() ? 'a title' : 'a few words about it'}
+      text={stored()}
+      onCommit={(text, by) => {
+        const done = text.trim() === stored() || desk.heed(keepWords(desk, props.id, isTitle(), text.trim()));
+        if (done || by === 'blur') desk.leave(by !== 'blur');
+        return done || by === 'blur';
+      }}
+      onCancel={() => desk.leave()}
+    />
+  );
+}
+
+function keepWords(desk: Desk, id: string, isTitle: boolean, text: string) {
+  const { page } = desk.notebook;
+  return isTitle ? page.renameSection(id, text) : page.setSectionAbout(id, text);
+}
+
+/** The quiet row at a section's end. */
+function AddRow(props: { readonly id: string; readonly after: string | null }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const key = () => `+:${props.id}`;
+  const isLast = () => desk.notebook.view().sections.at(-1)?.id === props.id;
+  let element!: HTMLDivElement;
+  onMount(() => desk.register(key(), element));
+  return (
+    <div
+      ref={element}
+      role="row"
+      class="add-row"
+      data-row={key()}
+      classList={{ standing: desk.isStandingIn(key()), last: isLast() }}
+    >
+      <div role="gridcell" tabindex="-1" data-part="0">
+        <Show when={!sheet.readOnly()}>
+          <button
+            type="button"
+            tabindex="-1"
+            class="link quiet"
+            onClick={() => addCell(desk, props.id, props.after)}
+          >
+            add a cell
+          </button>
+          <Show when={isLast()}>
+            <button type="button" tabindex="-1" class="link quiet" onClick={() => addSection(desk, props.id)}>
+              add a section
+            </button>
+          </Show>
+        </Show>
+      </div>
+    </div>
+  );
+}

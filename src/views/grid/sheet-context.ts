@@ -1,0 +1,45 @@
+import { type Accessor, createContext, createMemo, useContext } from 'solid-js';
+import type { ColumnView, SectionView, TrialView } from '../../session/index.ts';
+import type { NotebookSignals } from '../notebook-signals.ts';
+
+/** What every row of a sheet reads alike: worked out once, told only when it differs. */
+export interface SheetContext {
+  readonly columns: Accessor<readonly ColumnView[]>;
+  /** Where the chosen column stands, from 0; −1 when none is chosen. */
+  readonly chosenIndex: Accessor<number>;
+  readonly trial: Accessor<TrialView | undefined>;
+  readonly readOnly: Accessor<boolean>;
+  section(id: string): SectionView | undefined;
+}
+
+const Context = createContext<SheetContext>();
+export const SheetProvider = Context.Provider;
+
+/** The sheet around a component. Throws outside one. */
+export function useSheet(): SheetContext {
+  const sheet = useContext(Context);
+  if (!sheet) throw new Error('This component stands outside a sheet.');
+  return sheet;
+}
+
+/** Reads a notebook's page for the rows of a sheet. */
+export function createSheetContext(notebook: NotebookSignals): SheetContext {
+  const { view } = notebook;
+  const columns = createMemo(() => view().columns, undefined, { equals: isSameColumns });
+  const chosenIndex = createMemo(() => view().columns.findIndex((column) => column.chosen));
+  const sections = createMemo(() => new Map(view().sections.map((section) => [section.id, section])));
+  return {
+    columns,
+    chosenIndex,
+    trial: () => view().trial,
+    readOnly: createMemo(() => view().readOnly),
+    section: (id) => sections().get(id),
+  };
+}
+
+function isSameColumns(old: readonly ColumnView[], now: readonly ColumnView[]): boolean {
+  return (
+    old.length === now.length &&
+    old.every((column, i) => column.id === now[i]?.id && column.label === now[i].label)
+  );
+}

@@ -1,0 +1,139 @@
+import { createMemo, For, onMount, Show } from 'solid-js';
+import { isSameList, useDesk } from '../desk.ts';
+import { ColumnHeads } from './column-heads.tsx';
+import { FirstCell } from './first-cell.tsx';
+import { hearGridKey, openMenuAt } from './keys.ts';
+import { copyRows, writeValue } from './row-actions.ts';
+import { SectionRows } from './section-rows.tsx';
+import { createSheetContext, SheetProvider } from './sheet-context.ts';
+import { Strand } from './strand.tsx';
+
+/** The notebook as a ruled page: a grid of sections, cells and columns. */
+export function Sheet() {
+  const desk = useDesk();
+  const sheet = createSheetContext(desk.notebook);
+  const sectionIds = createMemo(() => desk.notebook.view().sections.map((section) => section.id), undefined, {
+    equals: isSameList,
+  });
+  const isBlank = createMemo(() =>
+    desk.notebook.view().sections.every((section) => section.cells.length === 0),
+  );
+  let body!: HTMLDivElement;
+  onMount(() => desk.standAt(desk.stand()));
+  return (
+    <SheetProvider value={sheet}>
+      <div
+        ref={body}
+        class="sheet-body"
+        style={{ '--columns': String(Math.max(sheet.columns().length, 1)) }}
+        classList={{ many: sheet.columns().length > 8, blank: isBlank() }}
+      >
+        <Strand sheet={() => body} />
+        <GridOf ids={sectionIds()} />
+        <Show when={isBlank() && !sheet.readOnly()}>
+          <FirstCell />
+        </Show>
+      </div>
+    </SheetProvider>
+  );
+}
+
+function GridOf(props: { readonly ids: readonly string[] }) {
+  const desk = useDesk();
+  return (
+    <div
+      role="grid"
+      class="grid"
+      aria-label={desk.notebook.view().title || 'this notebook'}
+      aria-readonly={desk.notebook.view().readOnly}
+      onPointerDown={() => desk.tell(undefined)}
+      onKeyDown={(event) => {
+        if (event.key.length > 1 || !event.ctrlKey) desk.tell(undefined);
+        if (!hearGridKey(event, desk)) return;
+        event.preventDefault();
+        event.stopPropagation();
+      }}
+      onFocusIn={(event) => standWhereFocused(event.target, desk)}
+      onClick={(event) => openOnSecondClick(event, desk)}
+      onDblClick={(event) => openOnDoubleClick(event, desk)}
+      onContextMenu={(event) => {
+        const row = rowOf(event.target);
+        if (event.defaultPrevented || !row || isField(event.target)) return;
+        event.preventDefault();
+        openMenuAt(desk, row);
+      }}
+      on:copy={(event: ClipboardEvent) => {
+        const { row } = desk.stand();
+        if (isField(event.target) || !row.startsWith('k:') || !document.getSelection()?.isCollapsed) return;
+        event.preventDefault();
+        event.clipboardData?.setData('text/plain', copyRows(desk, row.slice(2)));
+      }}
+      on:paste={(event: ClipboardEvent) => {
+        const { row } = desk.stand();
+        const text = event.clipboardData?.getData('text/plain') ?? '';
+        if (isField(event.target) || !row.startsWith('k:') || text === '') return;
+        event.preventDefault();
+        desk.heed(desk.notebook.page.paste(desk.placeOf(row.slice(2)), text));
+      }}
+    >
+      <div role="rowgroup" class="heads-group">
+        <ColumnHeads />
+      </div>
+      <For each={props.ids}>{(id) => <SectionRows id={id} />}</For>
+    </div>
+  );
+}
+
+type DeskOf = ReturnType<typeof useDesk>;
+
+function isField(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && target.closest('input, textarea, select, .cm-editor') !== null;
+}
+
+function rowOf(target: EventTarget | null): string | undefined {
+  const row = target instanceof Element ? target.closest<HTMLElement>('[data-row]') : null;
+  return row?.dataset['row'];
+}
+
+/** The part of a row that an element is in, as the desk counts them. */
+function partNumberOf(target: Element, desk: DeskOf): number | undefined {
+  const word = target.closest<HTMLElement>('[data-part]')?.dataset['part'];
+  if (word === undefined) return undefined;
+  return word === 'how' || word === 'about' ? Math.max(desk.columnCount(), 1) + 1 : Number(word);
+}
+
+function standWhereFocused(target: EventTarget, desk: DeskOf): void {
+  const row = rowOf(target);
+  const part = target instanceof Element ? partNumberOf(target, desk) : undefined;
+  if (row === undefined || part === undefined) return;
+  const stand = desk.stand();
+  const isSameWide = stand.row === row && desk.partOf(row, stand.part) === desk.partOf(row, part);
+  if (!isSameWide) desk.standAt({ row, part });
+}
+
+let clickedPart: Element | null = null;
+
+/** A click on a typed value where she already stands opens it. */
+function openOnSecondClick(event: MouseEvent, desk: DeskOf): void {
+  const target = event.target as Element;
+  const part = target.closest('[data-part]');
+  const wasClicked = part !== null && part === clickedPart;
+  clickedPart = part;
+  const row = rowOf(target);
+  if (!wasClicked || !row?.startsWith('k:') || target.closest('button, input, .cm-editor')) return;
+  const id = row.slice(2);
+  if (part.classList.contains('v') && desk.notebook.row(id).typed) writeValue(desk, id, desk.stand().part);
+}
+
+function openOnDoubleClick(event: MouseEvent, desk: DeskOf): void {
+  const target = event.target as Element;
+  const row = rowOf(target);
+  if (!row || desk.notebook.view().readOnly || target.closest('button, input, .cm-editor')) return;
+  const part = partNumberOf(target, desk);
+  const id = row.slice(2);
+  if (row.startsWith('s:')) desk.edit({ what: part === 0 ? 'section' : 'about', id, column: null });
+  else if (!row.startsWith('k:') || part === undefined) return;
+  else if (part === 0) desk.edit({ what: 'name', id, column: null });
+  else if (part > Math.max(desk.columnCount(), 1)) desk.edit({ what: 'note', id, column: null });
+  else if (!desk.isEditing('text', id)) writeValue(desk, id, part);
+}

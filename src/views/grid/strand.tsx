@@ -1,0 +1,106 @@
+/*
+ * The strand of yarn in the margin: from the cell where she stands to each cell that it moves, a knot at each, where
+ * it becomes the line under the name. With the workings open, a second, dotted strand comes from the cells it uses.
+ * It is decoration; the same is said in words where she stands. It is drawn only for that one cell and at most 60
+ * knots, the nearest first, and measured again only when she moves, rows come or go, or the sheet changes its height.
+ */
+import { createEffect, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
+import { type Desk, useDesk } from '../desk.ts';
+import { type Knot, strandPaths } from './strand-path.ts';
+
+const mostKnots = 60;
+
+interface Strands {
+  readonly from: number;
+  readonly fed: readonly Knot[];
+  readonly used: readonly Knot[];
+}
+
+/** Draws the strand over the sheet whose element is given. */
+export function Strand(props: { readonly sheet: () => HTMLElement | undefined }) {
+  const desk = useDesk();
+  const [strands, setStrands] = createSignal<Strands>();
+  const measure = () => setStrands(measured(desk, props.sheet()));
+  let frame = 0;
+  const measureSoon = () => {
+    cancelAnimationFrame(frame);
+    frame = requestAnimationFrame(measure);
+  };
+
+  createEffect(() => {
+    nameNeighbours(desk);
+    measureSoon();
+  });
+  onMount(() => {
+    const sheet = props.sheet();
+    if (!sheet) return;
+    const watcher = new ResizeObserver(measureSoon);
+    watcher.observe(sheet);
+    onCleanup(() => watcher.disconnect());
+  });
+  onCleanup(() => cancelAnimationFrame(frame));
+  return (
+    <svg class="strand" aria-hidden="true">
+      <Show when={strands()}>
+        {(drawn) => (
+          <>
+            <For each={strandPaths(drawn().from, drawn().used)}>
+              {(path) => <path class="strand-used" d={path} />}
+            </For>
+            <For each={drawn().used}>
+              {(knot) => <circle class="knot-used" cx="35" cy={knot.y} r="3.4" />}
+            </For>
+            <For each={strandPaths(drawn().from, drawn().fed)}>
+              {(path) => (
+                <>
+                  <path class="strand-yarn" d={path} />
+                  <path class="strand-ply" d={path} />
+                </>
+              )}
+            </For>
+            <For each={drawn().fed}>{(knot) => <circle class="knot" cx="35" cy={knot.y} r="4" />}</For>
+            <Show when={drawn().fed.length + drawn().used.length > 0}>
+              <circle class="knot-from" cx="35" cy={drawn().from} r="5.2" />
+            </Show>
+          </>
+        )}
+      </Show>
+    </svg>
+  );
+}
+
+/** Flags the rows that the focused cell moves and, with its workings open, those that it uses. */
+function nameNeighbours(desk: Desk): void {
+  const { row } = desk.stand();
+  const id = row.startsWith('k:') ? row.slice(2) : undefined;
+  desk.order(); // Rows that come or go change who moves whom.
+  if (id !== undefined) desk.notebook.row(id);
+  const isOpen = id !== undefined && desk.open.has(id);
+  desk.fed.replace(id === undefined ? [] : desk.notebook.page.feeds(id));
+  desk.used.replace(isOpen ? desk.notebook.page.uses(id) : []);
+}
+
+function measured(desk: Desk, sheet: HTMLElement | undefined): Strands | undefined {
+  const { row } = desk.stand();
+  if (!sheet || !row.startsWith('k:') || desk.phone()) return undefined;
+  const from = middleOf(desk, row);
+  if (from === undefined) return undefined;
+  const knots = (ids: readonly string[]) =>
+    ids.slice(0, mostKnots).flatMap((id) => {
+      const y = middleOf(desk, `k:${id}`);
+      return y === undefined ? [] : [{ id, y: y + underlinePx }];
+    });
+  return { from, fed: knots(desk.fed.list()), used: knots(desk.used.list()) };
+}
+
+/** Where the middle of a row's first line stands on the sheet, in pixels from its top. */
+function middleOf(desk: Desk, row: string): number | undefined {
+  const element = desk.elementOf(row);
+  if (!element) return undefined;
+  const name = element.firstElementChild;
+  const height = name instanceof HTMLElement ? name.offsetHeight : element.offsetHeight;
+  return element.offsetTop + Math.min(height, 41) / 2;
+}
+
+/** So far under the middle of a name its line is drawn. */
+const underlinePx = 12;

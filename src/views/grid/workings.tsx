@@ -1,0 +1,74 @@
+import { createMemo, For, Show } from 'solid-js';
+import { useDesk } from '../desk.ts';
+import { Words } from '../words.tsx';
+import { useSheet } from './sheet-context.ts';
+
+/** How a value came to be, unfolded under its row: the names, the numbers, the result, and what rounding cost. */
+export function Workings(props: { readonly id: string }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const column = createMemo(() => {
+    const row = desk.notebook.row(props.id);
+    if (!row.each) return undefined;
+    const part = desk.isStandingIn(`k:${props.id}`) ? desk.stand().part - 1 : sheet.chosenIndex();
+    return sheet.columns()[part] ?? sheet.columns()[sheet.chosenIndex()] ?? sheet.columns()[0];
+  });
+  const workings = createMemo(() => {
+    desk.notebook.row(props.id); // Told anew when the row is.
+    return desk.notebook.page.workings(props.id, column()?.id ?? null);
+  });
+  return (
+    <div role="gridcell" class="workings">
+      <Show when={column()}>{(one) => <p class="workings-of">{one().label}</p>}</Show>
+      <dl>
+        <For each={workings().lines}>
+          {(line) => (
+            <div class="line">
+              <dt>{line.label}</dt>
+              <dd>
+                <Words text={line.text} />
+              </dd>
+            </div>
+          )}
+        </For>
+      </dl>
+      <Show when={workings().rounding}>
+        <p class="rounding">
+          <Words text={workings().rounding} />
+        </p>
+      </Show>
+      <Show when={workings().plan.length > 0}>
+        <ol class="plan">
+          <For each={workings().plan}>{(line) => <li>{line}</li>}</For>
+        </ol>
+      </Show>
+      <For each={workings().remarks}>{(remark) => <p class="remark">{remark}</p>}</For>
+      <Names label="from" ids={workings().uses} />
+      <Names label="moves" ids={workings().feeds} />
+    </div>
+  );
+}
+
+/** The cells a value comes from, or those that it moves, each a step away. */
+function Names(props: { readonly label: string; readonly ids: readonly string[] }) {
+  const desk = useDesk();
+  return (
+    <Show when={props.ids.length > 0}>
+      <p class="names">
+        <span class="names-label">{props.label}</span>
+        <For each={props.ids}>
+          {(id) => (
+            <button
+              type="button"
+              tabindex="-1"
+              class="link"
+              onClick={() => desk.standAt({ row: `k:${id}`, part: Math.max(desk.stand().part, 1) }, true)}
+            >
+              {desk.notebook.row(id).name}
+            </button>
+          )}
+        </For>
+      </p>
+    </Show>
+  );
+}

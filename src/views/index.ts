@@ -1,0 +1,13 @@
+/** The door of the views: the page around a notebook, and the signals it is drawn from. */
+import './theme.css';
+import './shell.css';
+import './grid/grid.css';
+import './grid/cards.css';
+import './editor/editor.css';
+import './menu/menu.css';
+
+export type { HeaderAction } from './header.tsx';
+export { createNotebookSignals, type NotebookSignals, type Spoken } from './notebook-signals.ts';
+export type { NavGroup, NavItem } from './notebooks-nav.tsx';
+export type { Panel } from './panels.tsx';
+export { Shell, type ShellProps } from './shell.tsx';

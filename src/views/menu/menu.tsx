@@ -1,0 +1,58 @@
+import { DropdownMenu } from '@kobalte/core/dropdown-menu';
+import { For, Show } from 'solid-js';
+import type { OpenMenu } from '../desk.ts';
+
+export interface MenuProps {
+  readonly menu: OpenMenu;
+  /** The menu is over; `chosen` runs after the keyboard is back where it was. */
+  readonly onClose: (chosen: (() => void) | undefined) => void;
+}
+
+/** An open menu hanging from a place on the page. Fetched when the first one is opened. */
+export function Menu(props: MenuProps) {
+  let chosen: (() => void) | undefined;
+  return (
+    <DropdownMenu
+      open={true}
+      modal={false}
+      gutter={4}
+      getAnchorRect={() => props.menu.anchor}
+      placement="bottom-end"
+      onOpenChange={(open) => {
+        if (!open) props.onClose(chosen);
+      }}
+    >
+      <DropdownMenu.Portal>
+        <DropdownMenu.Content
+          class="menu"
+          aria-label={props.menu.label}
+          onCloseAutoFocus={(event) => event.preventDefault()}
+        >
+          <For each={props.menu.items}>
+            {(item) => (
+              <>
+                <Show when={item.apart}>
+                  <DropdownMenu.Separator class="menu-rule" />
+                </Show>
+                <DropdownMenu.Item
+                  class="menu-item"
+                  disabled={item.disabled ?? false}
+                  onSelect={() => {
+                    chosen = item.choose;
+                  }}
+                >
+                  <DropdownMenu.ItemLabel>{item.label}</DropdownMenu.ItemLabel>
+                  <Show when={item.keys}>
+                    <span class="keys" aria-hidden="true">
+                      {item.keys}
+                    </span>
+                  </Show>
+                </DropdownMenu.Item>
+              </>
+            )}
+          </For>
+        </DropdownMenu.Content>
+      </DropdownMenu.Portal>
+    </DropdownMenu>
+  );
+}

@@ -1,0 +1,69 @@
+/*
+ * The one place where a session's news becomes Solid signals: one for the page, one for each row, one for what is
+ * said aloud. A row's signal is made when the row is first asked for and forgotten when the row leaves the page.
+ * Below this file nothing knows Solid; above it no component works anything out.
+ */
+import { type Accessor, batch, createSignal, onCleanup, type Setter } from 'solid-js';
+import type { News, Page, PageView, RowView } from '../session/index.ts';
+
+/** A sentence for the live region; `turn` differs each time, so that the same words can be said twice. */
+export interface Spoken {
+  readonly words: string;
+  readonly turn: number;
+}
+
+/** An open notebook whose answers are tracked: reading one in a component shows it anew when it changes. */
+export interface NotebookSignals {
+  /** Where to ask for things to be done. */
+  readonly page: Page;
+  readonly view: Accessor<PageView>;
+  /** The row of a cell that is on the page. */
+  row(id: string): RowView;
+  readonly spoken: Accessor<Spoken>;
+  /** Says a sentence to those who listen. */
+  say(words: string): void;
+}
+
+interface RowSignal {
+  readonly get: Accessor<RowView>;
+  readonly set: Setter<RowView>;
+}
+
+/** Listens to a page until the owner (a component) is gone. */
+export function createNotebookSignals(page: Page): NotebookSignals {
+  const [view, setView] = createSignal(page.page(), { equals: false });
+  const [spoken, setSpoken] = createSignal<Spoken>({ words: '', turn: 0 });
+  const rows = new Map<string, RowSignal>();
+
+  const say = (words: string) => setSpoken((old) => ({ words, turn: old.turn + 1 }));
+  const signalOf = (id: string): RowSignal => {
+    const known = rows.get(id);
+    if (known) return known;
+    const [get, set] = createSignal(page.row(id));
+    const made = { get, set };
+    rows.set(id, made);
+    return made;
+  };
+  const hear = (news: News) =>
+    batch(() => {
+      if (news.page) {
+        const now = page.page();
+        forgetRowsNotOn(now, rows);
+        setView(now);
+      }
+      for (const id of news.rows) rows.get(id)?.set(() => page.row(id));
+      if (news.aloud !== '') say(news.aloud);
+    });
+
+  onCleanup(page.listen(hear));
+  return { page, view, row: (id) => signalOf(id).get(), spoken, say };
+}
+
+function forgetRowsNotOn(view: PageView, rows: Map<string, RowSignal>): void {
+  let count = 0;
+  for (const section of view.sections) count += section.cells.length;
+  if (count >= rows.size && view.sections.every((section) => section.cells.every((id) => rows.has(id))))
+    return;
+  const here = new Set(view.sections.flatMap((section) => section.cells));
+  for (const id of rows.keys()) if (!here.has(id)) rows.delete(id);
+}

@@ -1,0 +1,137 @@
+/*
+ * The page around a notebook: head, the list of notebooks, the sheet, what stands beside it, and on a phone the tabs at
+ * the foot. What stands beside the sheet is given as panels; where it comes from is no business of the shell.
+ */
+import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { createDesk, type Desk, DeskProvider } from './desk.ts';
+import { fetchFormulaEditor } from './editor/lazy.ts';
+import { hearGridKey } from './grid/keys.ts';
+import { Sheet } from './grid/sheet.tsx';
+import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
+import { LiveRegion } from './live-region.tsx';
+import { createMedia } from './media.ts';
+import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
+import type { NotebookSignals } from './notebook-signals.ts';
+import { type NavGroup, NotebooksNav } from './notebooks-nav.tsx';
+import { NoticeBar } from './notice-bar.tsx';
+import { type Panel, Panels, type PanelTab, PhoneTabs } from './panels.tsx';
+import { TrialBar } from './trial-bar.tsx';
+
+export interface ShellProps {
+  readonly notebook: NotebookSignals;
+  /** "saved on this device", or what else is to be known about it. */
+  readonly saved: string;
+  /** The lists at the left: her notebooks, those to start from, other pages. */
+  readonly nav: readonly NavGroup[];
+  /** What stands beside the sheet, in order. */
+  readonly panels: readonly Panel[];
+  /** Share, Print and what else the head offers. */
+  readonly actions: readonly HeaderAction[];
+  /** One line for a first visit, saying what to change first; "" later. */
+  readonly hint?: string;
+  /** The cell she stands at when the page opens. */
+  readonly startAt?: string;
+  /** A page shown in place of the sheet: the notebook's file, units and functions. */
+  readonly instead?: JSX.Element;
+}
+
+/** The whole page. */
+export function Shell(props: ShellProps) {
+  const phone = createMedia('(max-width: 640px)');
+  const desk = createDesk(props.notebook, phone);
+  if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
+  const [tab, setTab] = createSignal<PanelTab>('sheet');
+  const [isNavOpen, setNavOpen] = createSignal(false);
+
+  onMount(() => {
+    afterFirstPaint(() => void fetchFormulaEditor().then(fetchMenu));
+    const hear = (event: KeyboardEvent) => {
+      if (event.key === 'Escape') setNavOpen(false);
+      hearHistoryKey(event, props.notebook);
+      hearLooseKey(event, desk, props.instead !== undefined);
+    };
+    document.addEventListener('keydown', hear);
+    onCleanup(() => document.removeEventListener('keydown', hear));
+  });
+  return (
+    <DeskProvider value={desk}>
+      <div
+        class="shell"
+        data-tab={tab()}
+        classList={{ 'nav-open': isNavOpen(), wide: props.instead !== undefined }}
+      >
+        <a class="skip" href="#sheet">
+          to the sheet
+        </a>
+        <Header
+          notebook={props.notebook}
+          saved={props.saved}
+          actions={props.actions}
+          isNavOpen={isNavOpen()}
+          onNav={() => setNavOpen(!isNavOpen())}
+        />
+        <NotebooksNav groups={props.nav} onChosen={() => setNavOpen(false)}>
+          <UnitSwitch notebook={props.notebook} place="list" />
+          <HistoryButton
+            word="Redo"
+            what={props.notebook.view().redo}
+            onChoose={() => props.notebook.page.redo()}
+          />
+          <For each={props.actions}>
+            {(action) => (
+              <button type="button" class="quiet-button" onClick={action.choose}>
+                {action.label}
+              </button>
+            )}
+          </For>
+        </NotebooksNav>
+        <Show when={isNavOpen()}>
+          <div class="veil" onPointerDown={() => setNavOpen(false)} />
+        </Show>
+        <main id="sheet" class="sheet" tabindex="-1">
+          <Show when={props.instead === undefined} fallback={props.instead}>
+            <Show when={props.hint}>
+              <p class="hint">{props.hint}</p>
+            </Show>
+            <Sheet />
+            <div class="foot">
+              <NoticeBar />
+              <TrialBar />
+            </div>
+          </Show>
+        </main>
+        <Show when={props.instead === undefined && props.panels.length > 0}>
+          <Panels panels={props.panels} tab={tab()} onClose={() => setTab('sheet')} />
+          <PhoneTabs panels={props.panels} tab={tab()} onTab={setTab} />
+        </Show>
+        <LiveRegion spoken={props.notebook.spoken()} />
+        <MenuHost />
+      </div>
+    </DeskProvider>
+  );
+}
+
+/** Calls once the first frame has been shown and the page has a moment. */
+function afterFirstPaint(call: () => void): void {
+  requestAnimationFrame(() => setTimeout(call, 0));
+}
+
+/** When the keyboard is nowhere, as on arrival, the keys of the grid go to where she stands. */
+function hearLooseKey(event: KeyboardEvent, desk: Desk, isElsewhere: boolean): void {
+  if (event.target !== document.body || isElsewhere || event.defaultPrevented || event.key === ' ') return;
+  if (event.key === 'Tab' || event.key === 'Escape' || !hearGridKey(event, desk)) return;
+  if (document.activeElement === document.body) desk.standAt(desk.stand(), true);
+  event.preventDefault();
+}
+
+/** Undo and redo, wherever the keyboard is, except in a text being written. */
+function hearHistoryKey(event: KeyboardEvent, notebook: NotebookSignals): void {
+  const target = event.target;
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  if (target instanceof HTMLElement && target.closest('input, textarea, .cm-editor')) return;
+  const key = event.key.toLowerCase();
+  if (key === 'z' && !event.shiftKey) notebook.page.undo();
+  else if (key === 'y' || (key === 'z' && event.shiftKey)) notebook.page.redo();
+  else return;
+  event.preventDefault();
+}
