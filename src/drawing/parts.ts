@@ -1,0 +1,135 @@
+/*
+ * Reading the parts that a drawing was given. A part that is missing, waiting, broken or absurd is left out, and the
+ * reader keeps a sentence that says so; the drawing goes on with what there is.
+ */
+
+import type { Plan } from '../formula/index.ts';
+import type { Measures, Part, PartSpec, Parts, Picture, Run } from './picture.ts';
+
+/** The least and the most that can be drawn, in cm, per cm, in ones, in g. Beyond these it is a slip of the pen. */
+const LIMITS: Readonly<Record<Measures, readonly [least: number, most: number]>> = {
+  length: [0.1, 400],
+  gauge: [0.2, 40],
+  count: [1, 100_000],
+  number: [0, 100_000],
+  weight: [0, 1_000_000],
+  plan: [0, 0],
+};
+
+/** The words before and after a value in a label. */
+export interface Around {
+  readonly before?: string;
+  readonly after?: string;
+}
+
+/** The parts of one drawing, asked by name. */
+export interface Reader {
+  /** The value of a part, or undefined; a sentence is kept the first time it cannot be drawn. */
+  value(name: string): number | undefined;
+  plan(name: string): Plan | undefined;
+  /** Its text as a run of a label, or nothing when it is left out. */
+  runs(name: string, around?: Around): readonly Run[];
+  text(name: string): string;
+  cell(name: string): string;
+  /** The first of some templates, "The body is {chest} around.", whose parts are all there; else nothing. */
+  tell(...templates: readonly string[]): readonly string[];
+  /** True when the part is bound to a cell, whatever that holds. */
+  bound(name: string): boolean;
+  /** Adds a sentence of the drawing's own. */
+  leave(sentence: string): void;
+  leftOut(): readonly string[];
+}
+
+/** Reads parts against what the drawing knows of them. */
+export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
+  const known = new Map(specs.map((spec) => [spec.name, spec]));
+  const sentences = new Set<string>();
+  for (const sentence of specs.flatMap((spec) => sentenceFor(parts, spec))) sentences.add(sentence);
+
+  const good = (name: string): Part | undefined => {
+    const spec = known.get(name);
+    const part = own(parts, name);
+    return spec && typeof part === 'object' && faultOf(part, spec) === undefined ? part : undefined;
+  };
+  const tell = (templates: readonly string[]): readonly string[] => {
+    for (const template of templates) {
+      const filled = fill(template, (name) => good(name)?.text);
+      if (filled !== undefined) return [filled];
+    }
+    return [];
+  };
+  return {
+    value: (name) => good(name)?.value,
+    plan: (name) => good(name)?.plan,
+    runs: (name, around = {}) => {
+      const part = good(name);
+      return part ? [{ text: part.text, cell: part.cell, ...around }] : [];
+    },
+    text: (name) => good(name)?.text ?? '',
+    cell: (name) => good(name)?.cell ?? '',
+    tell: (...templates) => tell(templates),
+    bound: (name) => own(parts, name) !== undefined,
+    leave: (sentence) => sentences.add(sentence),
+    leftOut: () => [...sentences],
+  };
+}
+
+/** A part by its name, and never something every object has ("constructor"). */
+export function own(parts: Parts, name: string): Part | string | undefined {
+  return Object.hasOwn(parts, name) ? parts[name] : undefined;
+}
+
+function sentenceFor(parts: Parts, spec: PartSpec): readonly string[] {
+  const part = own(parts, spec.name);
+  if (part === undefined)
+    return spec.needed ? [`No cell is bound to ${spaced(spec.name)}, so it cannot be drawn.`] : [];
+  if (typeof part === 'string') return [part];
+  const fault = faultOf(part, spec);
+  return fault === undefined ? [] : [fault];
+}
+
+/** Why a part cannot be drawn, as a sentence; undefined when it can. */
+export function faultOf(part: Part, spec: PartSpec): string | undefined {
+  if (spec.measures === 'plan')
+    return part.plan ? undefined : `${capital(part.name)} is not a plan, so it is left out.`;
+  const [least, most] = LIMITS[spec.measures];
+  if (Number.isNaN(part.value)) return `${capital(part.name)} has no number yet, so it is left out.`;
+  if (part.value < least)
+    return `${capital(part.name)} is ${part.text}: too little to draw, so it is left out.`;
+  if (part.value > most) return `${capital(part.name)} is ${part.text}: too much to draw, so it is left out.`;
+  return undefined;
+}
+
+/** Fills `{name}` from a look-up; undefined when one of them is not there. */
+function fill(template: string, textOf: (name: string) => string | undefined): string | undefined {
+  let whole = true;
+  const filled = template.replace(/\{(\w+)\}/g, (_, name: string) => {
+    const text = textOf(name);
+    if (text === undefined) whole = false;
+    return text ?? '';
+  });
+  return whole ? filled : undefined;
+}
+
+/** "body_length" as it is said. */
+export function spaced(name: string): string {
+  return name.replaceAll('_', ' ');
+}
+
+/** The first letter large, as a sentence begins. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The unit that the page shows lengths in, by the texts of the parts: inches as soon as one is in inches. */
+export function unitShown(parts: Parts): 'in' | 'cm' {
+  const inches = Object.values(parts).some(
+    (part) => typeof part === 'object' && /\bin\b|[″"]/.test(part.text),
+  );
+  return inches ? 'in' : 'cm';
+}
+
+/** A picture with nothing in it but the reasons why. */
+export function emptyPicture(kind: string, title: string, leftOut: readonly string[]): Picture {
+  return { kind, title, block: undefined, describe: [], leftOut };
+}

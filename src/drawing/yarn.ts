@@ -1,0 +1,165 @@
+/*
+ * What each part takes of the yarn. The parts stand one after another along the skeins, as they are knitted, so that
+ * one sees in which part a skein ends. Weights are in grams; any one unit (metres) does as well, if all are in it.
+ */
+
+import type { Reader } from './parts.ts';
+import { capital, emptyPicture, faultOf, readParts } from './parts.ts';
+import type { Bar, Bars, DrawingKind, Part, PartSpec, Parts, Picture } from './picture.ts';
+
+const title = 'What each part takes';
+
+const specs: readonly PartSpec[] = [
+  { name: 'skein', measures: 'weight', needed: false, help: 'How much one skein holds.' },
+  { name: 'have', measures: 'weight', needed: false, help: 'How much you have in all.' },
+  { name: 'skeins', measures: 'count', needed: false, help: 'How many skeins you have or need.' },
+  { name: 'total', measures: 'weight', needed: false, help: 'What it takes in all.' },
+  { name: 'spare', measures: 'weight', needed: false, help: 'What is held back to be safe.' },
+];
+
+const many: PartSpec = {
+  name: 'part_',
+  measures: 'weight',
+  needed: true,
+  help: 'What one part takes; bind as many as there are.',
+};
+
+/** What each part takes, as bars along the skeins. */
+export const yarn: DrawingKind = {
+  kind: 'yarn',
+  title,
+  help: 'What each part takes, one after another along the skeins.',
+  parts: specs,
+  many,
+  draw,
+};
+
+/** Skeins that are ruled one by one. */
+const MOST_SKEINS = 60;
+
+function draw(parts: Parts): Picture {
+  const read = readParts(parts, specs);
+  const takes = partsOf(parts, read);
+  if (takes.length === 0) {
+    read.leave('No cell with what a part takes is bound, so there is nothing to draw.');
+    return emptyPicture('yarn', title, read.leftOut());
+  }
+  return {
+    kind: 'yarn',
+    title,
+    block: barsOf(read, takes),
+    describe: inWords(read, takes),
+    leftOut: read.leftOut(),
+  };
+}
+
+/** The parts bound under `part_…`, in their order. */
+function partsOf(parts: Parts, read: Reader): readonly Part[] {
+  return Object.keys(parts).flatMap((name) => {
+    const part = name.startsWith(many.name) ? parts[name] : undefined;
+    if (part === undefined) return [];
+    const fault = typeof part === 'string' ? part : faultOf(part, many);
+    if (fault !== undefined) read.leave(fault);
+    return typeof part === 'string' || fault !== undefined ? [] : [part];
+  });
+}
+
+const sum = (takes: readonly Part[]) => takes.reduce((total, part) => total + part.value, 0);
+
+/** What there is, and from which cell: the whole, or the skeins. */
+function havingOf(read: Reader): number | undefined {
+  const have = read.value('have');
+  const [skein, skeins] = [read.value('skein'), read.value('skeins')];
+  return have ?? (skein === undefined || skeins === undefined ? undefined : skein * skeins);
+}
+
+function barsOf(read: Reader, takes: readonly Part[]): Bars {
+  const needed = sum(takes);
+  const having = havingOf(read);
+  let from = 0;
+  const rows: Bar[] = takes.map((part) => {
+    const to = from + part.value;
+    const role = having !== undefined && to > having * (1 + 1e-9) ? 'bar-short' : 'bar';
+    const bar: Bar = {
+      name: { text: part.name, cell: part.cell },
+      from,
+      to,
+      role,
+      text: { text: part.text, cell: part.cell },
+    };
+    from = to;
+    return bar;
+  });
+  const spare = read.value('spare');
+  const held: readonly Bar[] = spare === undefined ? [] : [heldBack(read, needed, spare)];
+  const to = Math.max(needed + (spare ?? 0), having ?? 0, read.value('skein') ?? 0);
+  return {
+    kind: 'bars',
+    from: 0,
+    to: to > 0 ? to : 1,
+    rows: [...rows, ...held, ...totalRow(read, needed)],
+    rules: rulesOf(read, to),
+  };
+}
+
+function heldBack(read: Reader, from: number, spare: number): Bar {
+  const run = { cell: read.cell('spare') };
+  return {
+    name: { text: 'held back', ...run },
+    from,
+    to: from + spare,
+    role: 'bar-spare',
+    text: { text: read.text('spare'), ...run },
+  };
+}
+
+function totalRow(read: Reader, needed: number): readonly Bar[] {
+  if (read.value('total') === undefined) return [];
+  const run = { cell: read.cell('total') };
+  return [
+    {
+      name: { text: 'in all', ...run },
+      from: 0,
+      to: needed,
+      role: 'bar-total',
+      text: { text: read.text('total'), ...run },
+    },
+  ];
+}
+
+/** A line at the end of each skein, and one where the yarn ends. */
+function rulesOf(read: Reader, to: number): Bars['rules'] {
+  const skein = read.value('skein');
+  const having = havingOf(read);
+  const count = skein === undefined || skein <= 0 ? 0 : Math.min(MOST_SKEINS, Math.floor(to / skein + 1e-9));
+  const ends = Array.from({ length: count }, (_, k) => ({
+    at: (k + 1) * (skein ?? 0),
+    text: k === 0 ? '1 skein' : String(k + 1),
+    role: 'grid' as const,
+  }));
+  const have = having === undefined ? [] : [{ at: having, text: 'all you have', role: 'value' as const }];
+  return [
+    ...have,
+    ...ends.filter((end) => having === undefined || Math.abs(end.at - having) > 1e-9 * having),
+  ];
+}
+
+function inWords(read: Reader, takes: readonly Part[]): readonly string[] {
+  const having = havingOf(read);
+  const enough =
+    having === undefined
+      ? []
+      : [
+          sum(takes) + (read.value('spare') ?? 0) <= having * (1 + 1e-9)
+            ? 'There is enough.'
+            : 'There is not enough.',
+        ];
+  return [
+    ...takes.map((part) => `${capital(part.name)}: ${part.text}.`),
+    ...read.tell('{spare} is held back.'),
+    ...read.tell('In all it takes {total}.'),
+    ...read.tell('A skein holds {skein}, and there are {skeins}.', 'A skein holds {skein}.'),
+    ...read.tell('You have {have}.'),
+    ...enough,
+  ];
+}
