@@ -47,10 +47,13 @@ export function printDecimals(x: number, decimals: number, fixed = false): strin
   return minus(short, x < 0 && scaled > 0);
 }
 
-/** A number to a step of its own unit: quarters and eighths as fractions, the rest as decimals. */
-function printStep(x: number, step: number): string {
+/** Inches, feet and yards are read in fractions; centimetres in decimals. */
+const IN_FRACTIONS: ReadonlySet<string> = new Set(['in', 'ft', 'yd']);
+
+/** A number to a step of its own unit: quarters and eighths of an inch as fractions, the rest as decimals. */
+function printStep(x: number, step: number, label: string): string {
   const parts = snapped(1 / step);
-  if (Number.isInteger(parts) && [2, 4, 8, 16].includes(parts)) return printFraction(x, parts);
+  if (IN_FRACTIONS.has(label) && [2, 4, 8, 16].includes(parts)) return printFraction(x, parts);
   const decimals = Math.max(0, Math.min(6, (String(step).split('.')[1] ?? '').length));
   return printDecimals(wholeNear(x / step) * step, decimals);
 }
@@ -74,7 +77,7 @@ function printIn(x: number, shown: Shown, decided: boolean): string {
   if (dimension !== PLAIN && isCount(dimension))
     return decided ? printDecimals(x, 0) : printDecimals(x, 1, true);
   if (dimension === PLAIN) return decided ? printDecimals(x, 0) : significant(x);
-  if (dimension === LENGTH) return printStep(x, usualStep(x, label));
+  if (dimension === LENGTH) return printStep(x, usualStep(x, label), label);
   if (dimension === TIME) return printDecimals(x, 1);
   if (label in MASS_DECIMALS) return printDecimals(x, MASS_DECIMALS[label] ?? 0);
   if (/^\p{Sc}$/u.test(label)) return printDecimals(x, 2, true);
@@ -104,7 +107,7 @@ export function printUnit(label: string, number: string): string {
 /** A value in base units, as printed in the unit given: decided counts whole, lengths to their step. */
 export function printValue(value: number, shown: Shown, decided: boolean, step?: number): Printed {
   const x = value / shown.factor;
-  const number = step ? printStep(x, step / shown.factor) : printIn(x, shown, decided);
+  const number = step ? printStep(x, step / shown.factor, shown.label) : printIn(x, shown, decided);
   return { number, unit: printUnit(shown.label, number) };
 }
 
