@@ -130,6 +130,7 @@ function inWords(read: Reader, plan: Plan, joins: readonly Taken[], done: number
     ...(told.length > 0 ? told : ['Every join takes one live stitch.']),
     ...more,
     ...here,
+    ...read.tellRest(),
     ...plan.remarks,
   ];
 }

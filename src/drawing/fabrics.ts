@@ -17,7 +17,7 @@ const specs: readonly PartSpec[] = [
 const SQUARES = { in: [2.54, 5.08, 10.16], cm: [2.5, 5, 10] } as const;
 const NAMES = { in: ['1 in', '2 in', '4 in'], cm: ['2.5 cm', '5 cm', '10 cm'] } as const;
 /** Enough stitches across to see a fabric. */
-const ENOUGH = 9;
+const ENOUGH = 8;
 
 interface Fabric {
   readonly whose: 'theirs' | 'yours';
@@ -57,6 +57,7 @@ function draw(parts: Parts): Picture {
       ...known.flatMap((fabric) => inWords(read, fabric)),
       `Each square is ${NAMES[unit][size]} wide and high.`,
       ...compared(read, known),
+      ...read.tellRest(),
     ],
     leftOut: read.leftOut(),
   };

@@ -29,12 +29,13 @@ export interface Reader {
   plan(name: string): Plan | undefined;
   /** Its text as a run of a label, or nothing when it is left out. */
   runs(name: string, around?: Around): readonly Run[];
+  /** Its text, taken as told; empty when it is left out. */
   text(name: string): string;
   cell(name: string): string;
   /** The first of some templates, "The body is {chest} around.", whose parts are all there; else nothing. */
   tell(...templates: readonly string[]): readonly string[];
-  /** True when the part is bound to a cell, whatever that holds. */
-  bound(name: string): boolean;
+  /** A sentence for each part that can be drawn and that nothing has told of yet: "Row gauge: 28 rows / 4 in." */
+  tellRest(): readonly string[];
   /** Adds a sentence of the drawing's own. */
   leave(sentence: string): void;
   leftOut(): readonly string[];
@@ -44,6 +45,7 @@ export interface Reader {
 export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
   const known = new Map(specs.map((spec) => [spec.name, spec]));
   const sentences = new Set<string>();
+  const told = new Set<string>();
   for (const sentence of specs.flatMap((spec) => sentenceFor(parts, spec))) sentences.add(sentence);
 
   const good = (name: string): Part | undefined => {
@@ -54,7 +56,9 @@ export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
   const tell = (templates: readonly string[]): readonly string[] => {
     for (const template of templates) {
       const filled = fill(template, (name) => good(name)?.text);
-      if (filled !== undefined) return [filled];
+      if (filled === undefined) continue;
+      for (const [, name = ''] of template.matchAll(PLACES)) told.add(name);
+      return [filled];
     }
     return [];
   };
@@ -65,10 +69,17 @@ export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
       const part = good(name);
       return part ? [{ text: part.text, cell: part.cell, ...around }] : [];
     },
-    text: (name) => good(name)?.text ?? '',
+    text: (name) => {
+      told.add(name);
+      return good(name)?.text ?? '';
+    },
     cell: (name) => good(name)?.cell ?? '',
     tell: (...templates) => tell(templates),
-    bound: (name) => own(parts, name) !== undefined,
+    tellRest: () =>
+      specs.flatMap(({ name, measures }) => {
+        const part = measures === 'plan' || told.has(name) ? undefined : good(name);
+        return part ? [`${capital(part.name)}: ${part.text}.`] : [];
+      }),
     leave: (sentence) => sentences.add(sentence),
     leftOut: () => [...sentences],
   };
@@ -91,7 +102,9 @@ function sentenceFor(parts: Parts, spec: PartSpec): readonly string[] {
 /** Why a part cannot be drawn, as a sentence; undefined when it can. */
 export function faultOf(part: Part, spec: PartSpec): string | undefined {
   if (spec.measures === 'plan')
-    return part.plan ? undefined : `${capital(part.name)} is not a plan, so it is left out.`;
+    return part.plan && isSound(part.plan)
+      ? undefined
+      : `${capital(part.name)} is not a plan, so it is left out.`;
   const [least, most] = LIMITS[spec.measures];
   if (Number.isNaN(part.value)) return `${capital(part.name)} has no number yet, so it is left out.`;
   if (part.value < least)
@@ -100,10 +113,27 @@ export function faultOf(part: Part, spec: PartSpec): string | undefined {
   return undefined;
 }
 
+/** Whether a plan can be walked: its rows run forward and its counts are numbers. */
+function isSound({ steps, totals }: Plan): boolean {
+  const known = [totals['start'], totals['stitches_after'], totals['rows'], totals['after_row'] ?? 0];
+  const whole = (x: number | undefined) => Number.isSafeInteger(x) && (x ?? -1) >= 0;
+  return (
+    known.every(whole) &&
+    steps.every(({ rows, times, after }) => {
+      const [first, last] = rows ?? [1, 1];
+      return (
+        whole(after) && whole(times) && times >= 1 && whole(first) && whole(last) && last - first + 1 >= times
+      );
+    })
+  );
+}
+
+const PLACES = /\{(\w+)\}/g;
+
 /** Fills `{name}` from a look-up; undefined when one of them is not there. */
 function fill(template: string, textOf: (name: string) => string | undefined): string | undefined {
   let whole = true;
-  const filled = template.replace(/\{(\w+)\}/g, (_, name: string) => {
+  const filled = template.replace(PLACES, (_, name: string) => {
     const text = textOf(name);
     if (text === undefined) whole = false;
     return text ?? '';

@@ -95,6 +95,7 @@ function draw(
       ...garmentInWords(read),
       ...read.tell('The yoke is {yoke_depth} deep, {yoke_rows}.', 'The yoke is {yoke_depth} deep.'),
       ...read.tell('Where body and sleeves meet it has {yoke_stitches}.'),
+      ...read.tellRest(),
     ],
     leftOut: read.leftOut(),
   };

@@ -105,6 +105,7 @@ function draw(parts: Parts): Picture {
         'The cap of the sleeve is {cap_height} high, {cap_rows}.',
         'The cap of the sleeve is {cap_height} high.',
       ),
+      ...read.tellRest(),
     ],
     leftOut: read.leftOut(),
   };

@@ -38,6 +38,8 @@ export const shaping: DrawingKind = {
   draw,
 };
 
+const sts = (count: number) => (count === 1 ? '1 st' : `${count} sts`);
+
 const MOST_ROWS = 4000;
 /** A plan of more steps than this (a heel turn) shows its ends, not every step. */
 const MOST_RATES = 9;
@@ -177,7 +179,7 @@ function labelsOf(read: Reader, drawn: Drawn): readonly Label[] {
   const cell = read.cell('plan');
   const own = (name: string, stitches: number): readonly Run[] => {
     const bound = read.runs(name);
-    return bound.length > 0 ? bound : [{ text: `${stitches} sts`, cell }];
+    return bound.length > 0 ? bound : [{ text: sts(stitches), cell }];
   };
   const at = (row: number, stitches: number) =>
     [edge(drawn, row, stitches, -1), edge(drawn, row, stitches, 1)] as const;
@@ -202,7 +204,12 @@ function rateLabels(drawn: Drawn, cell: string): readonly Label[] {
   const y = (row: number) => -(row - first) * scale.row;
   const steps = ratesOf(plan.steps);
   if (steps.length > MOST_RATES) {
-    return dimension('right', [x, y(first)], [x, y(first + rows)], [{ text: `${rows} rows`, cell }]);
+    return dimension(
+      'right',
+      [x, y(first)],
+      [x, y(first + rows)],
+      [{ text: rows === 1 ? '1 row' : `${rows} rows`, cell }],
+    );
   }
   return steps.flatMap(({ rows: [from, to], says }) => {
     const middle = (from - 1 + to) / 2;
@@ -276,13 +283,15 @@ function hereLabel(read: Reader, drawn: Drawn, cell: string): readonly Label[] {
 function inWords(read: Reader, drawn: Drawn, real: boolean): readonly string[] {
   const { plan, start, end, rows, scale } = drawn;
   const row = hereOf(read, drawn);
+  const own = (name: string, stitches: number) => read.text(name) || sts(stitches);
   return [
-    `From ${start} sts to ${end} sts in ${rows} rows: ${plan.text}${plan.text.endsWith('.') ? '' : '.'}`,
+    `From ${own('from', start)} to ${own('to', end)} in ${rows === 1 ? '1 row' : `${rows} rows`}: ${plan.text}${plan.text.endsWith('.') ? '' : '.'}`,
     ...read.tell('Before it {plain_before} are plain.'),
     ...read.tell('After it {plain_after} are plain.'),
-    ...(row === undefined ? [] : [`You are on row ${row}, with ${countAt(plan, row)} sts.`]),
+    ...(row === undefined ? [] : [`You are on ${read.text('row')}, with ${sts(countAt(plan, row))}.`]),
     ...(scale.folded ? ['It is drawn folded, half of the stitches in front.'] : []),
     real ? 'It is drawn to scale.' : 'It is not drawn to scale: bind the two gauges for that.',
+    ...read.tellRest(),
     ...plan.remarks,
   ];
 }

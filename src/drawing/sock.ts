@@ -191,5 +191,6 @@ function inWords(read: Reader): readonly string[] {
     ...read.tell('In dashes: your own foot, {own_foot_length} long and {own_foot_girth} around.'),
     ...read.tell('Around your heel and ankle it is {own_heel_girth}.'),
     ...read.tell('Around your calf it is {own_calf}.'),
+    ...read.tellRest(),
   ];
 }

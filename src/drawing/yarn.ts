@@ -160,6 +160,7 @@ function inWords(read: Reader, takes: readonly Part[]): readonly string[] {
     ...read.tell('In all it takes {total}.'),
     ...read.tell('A skein holds {skein}, and there are {skeins}.', 'A skein holds {skein}.'),
     ...read.tell('You have {have}.'),
+    ...read.tellRest(),
     ...enough,
   ];
 }
