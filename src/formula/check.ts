@@ -172,7 +172,8 @@ function productType(check: Check, node: Node & { kind: 'binary' }, left: Type, 
   if (node.op === '/') return quantity(divided(l.dimension, r.dimension));
   const dimension = multiplied(l.dimension, r.dimension);
   const whole = isDecided(l) && isDecided(r) && (isPlain(l) || isPlain(r));
-  return quantity(dimension, whole, isPlain(r) ? l.shown : isPlain(l) ? r.shown : undefined);
+  const shown = isPlain(r) ? (isPlain(l) ? undefined : l.shown) : isPlain(l) ? r.shown : undefined;
+  return quantity(dimension, whole, shown);
 }
 
 /** The number a tree of literals is, for an exponent. */

@@ -53,6 +53,7 @@ export interface Linker {
   offset(name: string): number | undefined;
   isEach(name: string): boolean;
   isLabel(node: Node): boolean;
+  isPercent(node: Node): boolean;
   spec(name: string): FunctionSpec | undefined;
   readonly store: Store;
   /** Offset of the day and of the chosen column. */
@@ -149,7 +150,7 @@ function folded(node: Node): number | undefined {
     const of = folded(node.of);
     return of === undefined ? undefined : -of;
   }
-  if (node.kind !== 'binary' || isScaling(node)) return undefined;
+  if (node.kind !== 'binary') return undefined;
   const [left, right] = [folded(node.left), folded(node.right)];
   if (left === undefined || right === undefined) return undefined;
   if (node.op === '*') return left * right;
@@ -157,13 +158,12 @@ function folded(node: Node): number | undefined {
 }
 
 /** `x ± 10%` scales x unless x is a percentage too. */
-export function isScaling(node: Node): boolean {
-  if (node.kind !== 'binary' || (node.op !== '+' && node.op !== '-')) return false;
-  return (
-    node.right.kind === 'literal' &&
-    node.right.percent &&
-    !(node.left.kind === 'literal' && node.left.percent)
-  );
+export function isScaling(
+  node: Node & { kind: 'binary' },
+  kinds: { isPercent(node: Node): boolean },
+): node is Node & { kind: 'binary'; right: { kind: 'literal' } } {
+  if (node.op !== '+' && node.op !== '-') return false;
+  return node.right.kind === 'literal' && node.right.percent && !kinds.isPercent(node.left);
 }
 
 function emitArithmetic(c: Compile, op: number, right: Node): void {
@@ -187,7 +187,7 @@ function exponentOf(node: Node): number {
 function emitBinary(c: Compile, node: Node & { kind: 'binary' }): void {
   emit(c, node.left);
   const op = ARITHMETIC[node.op];
-  if (isScaling(node) && node.right.kind === 'literal') {
+  if (isScaling(node, c.link)) {
     const scale = node.op === '-' ? 1 - node.right.value : 1 + node.right.value;
     c.code.push(OP.MUL + FROM_CONST, constantAt(c.pools, scale));
   } else if (op !== undefined) emitArithmetic(c, op, node.right);

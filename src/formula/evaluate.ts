@@ -53,6 +53,7 @@ export interface Surroundings {
   read(name: string, column: number): { readonly value: number; readonly reason: number };
   isEach(name: string): boolean;
   isLabel(node: Node): boolean;
+  isPercent(node: Node): boolean;
   spec(name: string): FunctionSpec | undefined;
   readonly store: Store;
   readonly reasons: Reasons;
@@ -119,8 +120,12 @@ function binary(node: Node & { kind: 'binary' }, column: number, around: Surroun
       : evaluate(node.right, column, around);
   }
   if (Number.isNaN(left.value)) return left;
-  if (isScaling(node) && node.right.kind === 'literal')
-    return fine(left.value * (node.op === '-' ? 1 - node.right.value : 1 + node.right.value));
+  if (isScaling(node, around))
+    return checkedNumber(
+      node,
+      left.value * (node.op === '-' ? 1 - node.right.value : 1 + node.right.value),
+      around,
+    );
   const right = evaluate(node.right, column, around);
   if (Number.isNaN(right.value)) return right;
   const compare = COMPARE[node.op];

@@ -164,6 +164,11 @@ function withUnitOf(value: Node, tolerance: Node): Node {
 
 function tolerant(text: string, tokens: readonly Token[], at: number, names: Names): Parsed {
   const mark = tokens[at] as Token;
+  const typedOnly: Parsed = {
+    kind: 'problem',
+    problem: problem('tolerance-typed-only', {}, [mark.from, mark.to]),
+  };
+  if (tokens.slice(at + 1).some((t) => t.kind === 'plusminus')) return typedOnly;
   const value = treeOf(text, tokens.slice(0, at), names);
   const off = treeOf(text, tokens.slice(at + 1), names);
   if (value.kind !== 'tree' || off.kind !== 'tree')
@@ -172,8 +177,7 @@ function tolerant(text: string, tokens: readonly Token[], at: number, names: Nam
       : off.kind === 'problem'
         ? off
         : { kind: 'problem', problem: problem('tolerance-needs-value', {}, [mark.from, mark.to]) };
-  if (!value.typed || !off.typed || tokens.slice(at + 1).some((t) => t.kind === 'plusminus'))
-    return { kind: 'problem', problem: problem('tolerance-typed-only', {}, [mark.from, mark.to]) };
+  if (!value.typed || !off.typed) return typedOnly;
   return { kind: 'tree', tree: withUnitOf(value.tree, off.tree), typed: true, tolerance: off.tree };
 }
 

@@ -180,18 +180,24 @@ function readNumber(reader: Reader): boolean {
   return push(reader, 'number', length, number + glyph, Number(number || 0) + (FRACTIONS[glyph] ?? 0));
 }
 
-/** A quote mark straight after a digit is feet or inches; a percent sign there is a percentage. */
+/** A percent sign after a number is a percentage; a quote mark straight after a digit is feet or inches. */
 function readAfterNumber(reader: Reader): boolean {
   const last = reader.tokens.at(-1);
-  if (last?.kind !== 'number' || last.to !== reader.at) return false;
+  if (last?.kind !== 'number') return false;
+  if (reader.text[reader.at] === '%') {
+    reader.at += 1;
+    reader.tokens[reader.tokens.length - 1] = {
+      ...last,
+      kind: 'percent',
+      to: reader.at,
+      value: last.value / 100,
+    };
+    return true;
+  }
+  if (last.to !== reader.at) return false;
   const inches = match(reader, INCHES);
   if (inches) return push(reader, 'inches', inches[0].length, 'in');
-  if (match(reader, FEET)) return push(reader, 'feet', 1, 'ft');
-  if (reader.text[reader.at] !== '%') return false;
-  reader.tokens.pop();
-  reader.tokens.push({ ...last, kind: 'percent', to: reader.at + 1, value: last.value / 100 });
-  reader.at += 1;
-  return true;
+  return match(reader, FEET) ? push(reader, 'feet', 1, 'ft') : false;
 }
 
 const CLOSING: Readonly<Record<string, string>> = { '"': '"', '“': '”', '„': '“', '«': '»' };
@@ -233,7 +239,10 @@ function readSymbol(reader: Reader): boolean {
   const symbol = match(reader, SYMBOL)?.[0];
   if (symbol !== undefined) return push(reader, 'operator', symbol.length, OPERATORS[symbol] ?? symbol);
   if (reader.text[reader.at] === '=') return fail(reader, 'single-equals', 1);
-  if (reader.text[reader.at] === '%') return fail(reader, 'percent-needs-number', 1);
+  if (reader.text[reader.at] === '%')
+    return reader.tokens.at(-1)?.text === 'to'
+      ? push(reader, 'name', 1, '%')
+      : fail(reader, 'percent-needs-number', 1);
   const mark = String.fromCodePoint(reader.text.codePointAt(reader.at) ?? 0);
   return fail(reader, 'strange-character', mark.length, { mark });
 }

@@ -3,6 +3,7 @@ export { Graph } from './graph.ts';
 export {
   type Choice,
   type Explored,
+  type Frozen,
   type Info,
   type Replaced,
   type Settled,

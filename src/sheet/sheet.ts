@@ -23,6 +23,7 @@ import {
   evaluate,
   type Field,
   type FunctionSpec,
+  isPercent,
   type Known,
   type Language,
   type Linker,
@@ -123,7 +124,6 @@ export class Sheet {
   private readonly freeEach: number[] = [];
   private readonly code = new Lists();
   private depth = 8;
-  private readonly nodeAt = new Map<number, number>();
 
   private columns: readonly string[];
   private labels: readonly number[] = [];
@@ -144,7 +144,7 @@ export class Sheet {
     this.today = options.today ?? 0;
     for (let node = 0; node < RESERVED; node += 1) {
       this.graph.add();
-      this.offsets[node] = this.allocate(node, false);
+      this.offsets[node] = this.allocate(false);
       this.graph.mark(node);
     }
     this.labels = this.columns.map((label) => this.store.label(label));
@@ -221,7 +221,6 @@ export class Sheet {
     this.wouldBe.clear();
     this.freeEach.length = 0;
     this.freeSingles.length = 0;
-    this.nodeAt.clear();
     this.end = 0;
     for (let node = 0; node < this.graph.size; node += 1) {
       if (!this.graph.isAlive(node)) continue;
@@ -229,7 +228,7 @@ export class Sheet {
       if (text !== undefined && typeof text !== 'string')
         this.texts[node] = from.map((old) => (old < 0 ? '' : (text[old] ?? '')));
       this.offsets[node] = -1;
-      if (node < RESERVED) this.offsets[node] = this.allocate(node, false);
+      if (node < RESERVED) this.offsets[node] = this.allocate(false);
       this.flags[node] = (this.flags[node] as number) & ~FLAG.EACH;
       this.makeStale(node);
     }
@@ -593,7 +592,7 @@ export class Sheet {
     return (this.offsets[node] as number) + (this.isEach(node) ? column : 0);
   }
 
-  private allocate(node: number, each: boolean): number {
+  private allocate(each: boolean): number {
     const free = each ? this.freeEach : this.freeSingles;
     const offset = free.pop() ?? this.end;
     const width = each ? this.columns.length : 1;
@@ -605,7 +604,6 @@ export class Sheet {
     }
     this.values.fill(Number.NaN, offset, offset + width);
     this.lanesWhy.fill(0, offset, offset + width);
-    this.nodeAt.set(offset, node);
     return offset;
   }
 
@@ -613,7 +611,6 @@ export class Sheet {
     const offset = this.offsets[node] as number;
     if (offset < 0) return;
     (this.isEach(node) ? this.freeEach : this.freeSingles).push(offset);
-    this.nodeAt.delete(offset);
     this.offsets[node] = -1;
   }
 
@@ -624,7 +621,7 @@ export class Sheet {
     this.flags[node] = each
       ? (this.flags[node] as number) | FLAG.EACH
       : (this.flags[node] as number) & ~FLAG.EACH;
-    this.offsets[node] = this.allocate(node, each);
+    this.offsets[node] = this.allocate(each);
   }
 
   private columnOf(label: number): number {
@@ -682,6 +679,7 @@ export class Sheet {
     },
     isEach: (name) => sheet.isEach(sheet.byName.get(name) as number),
     isLabel: (node) => sheet.isLabel(node),
+    isPercent: (node) => sheet.isPercent(node),
     spec: (name) => sheet.language.spec(name),
     get store() {
       return sheet.store;
@@ -702,6 +700,10 @@ export class Sheet {
     const spec = this.language.spec(node.name);
     if (spec?.gives === 'label') return true;
     return spec?.gives === 'first' && node.args[0] !== undefined && this.isLabel(node.args[0]);
+  }
+
+  private isPercent(node: Node): boolean {
+    return isPercent(checkTree('', node, this.scope).type);
   }
 
   /** Reads a stale node: its kind, its lanes, its code or its typed values. Gives whether its kind changed. */
@@ -955,6 +957,7 @@ export class Sheet {
       },
       isEach: (name) => sheet.isEach(sheet.byName.get(name) as number),
       isLabel: (node) => sheet.isLabel(node),
+      isPercent: (node) => sheet.isPercent(node),
       spec: (name) => sheet.language.spec(name),
       offset: (name) => sheet.offsets[sheet.byName.get(name) as number] as number,
       get store() {
@@ -991,7 +994,7 @@ export class Sheet {
       case 'label':
         return { kind: 'label', text: this.store.labelText(value) };
       case 'date':
-        return { kind: 'date', day: value / MINUTES_A_DAY };
+        return { kind: 'date', day: Math.floor(value / MINUTES_A_DAY) };
       case 'plan':
         return { kind: 'plan', plan: this.store.planAt(value) as Plan };
       case 'unknown':
