@@ -87,6 +87,8 @@ export interface Desk {
   elementOf(row: string): HTMLElement | undefined;
   /** The element of a part of a row, while the row is on the page. */
   partOf(row: string, part: number): HTMLElement | undefined;
+  /** Tells what draws the rows that are not drawn yet. */
+  onMissingRow(draw: () => void): void;
   /** Stands there; with `focus`, also takes the keyboard there. */
   standAt(stand: Stand, focus?: boolean): void;
   edit(editing: Editing): void;
@@ -130,6 +132,7 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     return element?.isConnected ? element : undefined;
   };
   const partOf = (row: string, part: number) => partIn(elementOf(row), part, columnCount());
+  let drawMissing = () => {};
   let stop: HTMLElement | undefined;
   const markStop = () => {
     const { row, part } = stand();
@@ -142,6 +145,7 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   const standAt = (next: Stand, focus = false) => {
     const old = stand();
     if (old.row !== next.row || old.part !== next.part) setStand(next);
+    if (focus && !elementOf(next.row)) drawMissing();
     markStop();
     if (focus) stop?.focus({ preventScroll: false });
   };
@@ -182,6 +186,9 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     tell,
     heed,
     openMenu,
+    onMissingRow: (draw) => {
+      drawMissing = draw;
+    },
     placeOf: (id) => placeAt(notebook, id, stand().part),
   };
 }

@@ -19,14 +19,18 @@ export interface NotebookSignals {
   readonly view: Accessor<PageView>;
   /** The row of a cell that is on the page. */
   row(id: string): RowView;
+  /** The same row, told anew only when something beside its values differs: most news changes only values. */
+  face(id: string): RowView;
   readonly spoken: Accessor<Spoken>;
   /** Says a sentence to those who listen. */
   say(words: string): void;
 }
 
 interface RowSignal {
-  readonly get: Accessor<RowView>;
-  readonly set: Setter<RowView>;
+  readonly row: Accessor<RowView>;
+  readonly setRow: Setter<RowView>;
+  readonly face: Accessor<RowView>;
+  readonly setFace: Setter<RowView>;
 }
 
 /** Listens to a page until the owner (a component) is gone. */
@@ -39,10 +43,18 @@ export function createNotebookSignals(page: Page): NotebookSignals {
   const signalOf = (id: string): RowSignal => {
     const known = rows.get(id);
     if (known) return known;
-    const [get, set] = createSignal(page.row(id));
-    const made = { get, set };
+    const [row, setRow] = createSignal(page.row(id));
+    const [face, setFace] = createSignal(page.row(id), { equals: isSameFace });
+    const made = { row, setRow, face, setFace };
     rows.set(id, made);
     return made;
+  };
+  const refresh = (id: string) => {
+    const signal = rows.get(id);
+    if (!signal) return;
+    const now = page.row(id);
+    signal.setRow(now);
+    signal.setFace(now);
   };
   const hear = (news: News) =>
     batch(() => {
@@ -51,12 +63,31 @@ export function createNotebookSignals(page: Page): NotebookSignals {
         forgetRowsNotOn(now, rows);
         setView(now);
       }
-      for (const id of news.rows) rows.get(id)?.set(() => page.row(id));
+      for (const id of news.rows) refresh(id);
       if (news.aloud !== '') say(news.aloud);
     });
 
   onCleanup(page.listen(hear));
-  return { page, view, row: (id) => signalOf(id).get(), spoken, say };
+  return {
+    page,
+    view,
+    row: (id) => signalOf(id).row(),
+    face: (id) => signalOf(id).face(),
+    spoken,
+    say,
+  };
+}
+
+function isSameFace(old: RowView, now: RowView): boolean {
+  return (
+    old.name === now.name &&
+    old.unit === now.unit &&
+    old.typed === now.typed &&
+    old.each === now.each &&
+    old.how === now.how &&
+    old.note === now.note &&
+    old.tried === now.tried
+  );
 }
 
 function forgetRowsNotOn(view: PageView, rows: Map<string, RowSignal>): void {

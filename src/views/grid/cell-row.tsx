@@ -17,8 +17,9 @@ import { Workings } from './workings.tsx';
 export function CellRow(props: { readonly id: string }) {
   const desk = useDesk();
   const key = () => `k:${props.id}`;
-  const row = createMemo(() => desk.notebook.row(props.id));
-  const each = createMemo(() => row().each);
+  const row = () => desk.notebook.row(props.id);
+  const face = () => desk.notebook.face(props.id);
+  const each = createMemo(() => face().each);
   let element!: HTMLDivElement;
   onMount(() => desk.register(key(), element));
   return (
@@ -28,16 +29,16 @@ export function CellRow(props: { readonly id: string }) {
       class="row"
       data-row={key()}
       classList={{
-        typed: row().typed,
+        typed: face().typed,
         each: each(),
-        tried: row().tried,
+        tried: face().tried,
         standing: desk.isStandingIn(key()),
         fed: desk.fed.has(props.id),
         used: desk.used.has(props.id),
         marked: desk.marked.has(props.id),
       }}
     >
-      <NameCell row={row()} />
+      <NameCell row={face()} />
       <Show when={each() && desk.phone()}>
         <ChosenValue row={row()} />
       </Show>
@@ -46,7 +47,7 @@ export function CellRow(props: { readonly id: string }) {
           <EachValues row={row()} />
         </Show>
       </div>
-      <HowCell row={row()} />
+      <HowCell row={face()} />
       <Sentences row={row()} />
       <Show when={desk.isStandingIn(key())}>
         <CellTools row={row()} />

@@ -9,8 +9,9 @@ import { useSheet } from './sheet-context.ts';
 interface Parts {
   readonly cell: HTMLElement;
   readonly number: Text;
-  readonly pill: HTMLElement;
-  small: HTMLElement | undefined;
+  classes: string;
+  small: Text | undefined;
+  smallKind: string;
   shown: ValueView | undefined;
 }
 
@@ -19,10 +20,9 @@ export function EachValues(props: { readonly row: RowView }) {
   const sheet = useSheet();
   const parts: Parts[] = [];
   const take = (cell: HTMLElement, index: number) => {
-    const pill = cell.firstElementChild as HTMLElement;
     const number = document.createTextNode('');
-    pill.firstElementChild?.append(number);
-    parts[index] = { cell, number, pill, small: undefined, shown: undefined };
+    cell.firstElementChild?.append(number);
+    parts[index] = { cell, number, classes: 'v', small: undefined, smallKind: '', shown: undefined };
   };
   const cells = (
     <Index each={sheet.columns()}>
@@ -35,9 +35,7 @@ export function EachValues(props: { readonly row: RowView }) {
           data-label={column().label}
           class="v"
         >
-          <div class="pill">
-            <span class="n" />
-          </div>
+          <span class="n pill" />
         </div>
       )}
     </Index>
@@ -46,30 +44,43 @@ export function EachValues(props: { readonly row: RowView }) {
     const { values, typed } = props.row;
     const chosen = sheet.chosenIndex();
     const count = sheet.columns().length;
+    const moved = values.some((value) => value.old);
     for (let i = 0; i < count; i += 1) {
       const part = parts[i];
       const value = values[i];
-      if (part && value) write(part, value, i === chosen, typed);
+      if (part && value) write(part, value, { chosen: i === chosen, typed, moved });
     }
   });
   return cells;
 }
 
-function write(part: Parts, value: ValueView, chosen: boolean, typed: boolean): void {
-  const classes = classesOf(value, chosen, typed);
-  if (part.cell.className !== classes) part.cell.className = classes;
+/** What a value's cell shares with its row. */
+interface InRow {
+  readonly chosen: boolean;
+  readonly typed: boolean;
+  /** A trial moves some value of the row: all make room for the small print, so that they stay level. */
+  readonly moved: boolean;
+}
+
+function write(part: Parts, value: ValueView, row: InRow): void {
+  const classes = classesOf(value, row);
+  if (part.classes !== classes) {
+    part.classes = classes;
+    part.cell.className = classes;
+  }
   if (part.shown === value) return;
   part.shown = value;
   if (part.number.data !== value.text) part.number.data = value.text;
-  writeSmall(part, value.pinned ? 'on the needles' : smallPrint(value), value.pinned ? 'pin' : 'd');
+  if (value.pinned) writeSmall(part, 'on the needles', 'pin');
+  else writeSmall(part, smallPrint(value), 'd');
 }
 
-function classesOf(value: ValueView, chosen: boolean, typed: boolean): string {
+function classesOf(value: ValueView, { chosen, typed, moved }: InRow): string {
   let classes = chosen ? 'v pick' : 'v';
   if (value.tone !== 'plain') classes += ` ${value.tone}`;
   if (value.kind === 'empty') classes += ' empty';
   if (value.decided && !typed) classes += ' decided';
-  if (value.old) classes += ' moved';
+  if (moved) classes += ' moved';
   return classes;
 }
 
@@ -80,11 +91,17 @@ function smallPrint(value: ValueView): string {
 }
 
 function writeSmall(part: Parts, text: string, kind: string): void {
-  if (text === '' && !part.small) return;
   if (!part.small) {
-    part.small = document.createElement('small');
-    part.cell.append(part.small);
+    if (text === '') return;
+    part.small = document.createTextNode('');
+    const element = document.createElement('small');
+    element.append(part.small);
+    part.cell.append(element);
   }
-  if (part.small.textContent !== text) part.small.textContent = text;
-  if (part.small.className !== kind) part.small.className = kind;
+  if (part.small.data !== text) part.small.data = text;
+  const element = part.small.parentElement;
+  if (element && part.smallKind !== kind) {
+    part.smallKind = kind;
+    element.className = kind;
+  }
 }

@@ -10,10 +10,11 @@ import { useSheet } from './sheet-context.ts';
 export function SectionRows(props: { readonly id: string }) {
   const sheet = useSheet();
   const cells = createMemo(() => sheet.section(props.id)?.cells ?? [], undefined, { equals: isSameList });
+  const drawn = createMemo(() => Math.min(sheet.drawnIn(props.id), cells().length));
   return (
     <div role="rowgroup" class="section">
       <SectionHead id={props.id} />
-      <For each={cells()}>{(id) => <CellRow id={id} />}</For>
+      <For each={cells().slice(0, drawn())}>{(id) => <CellRow id={id} />}</For>
       <AddRow id={props.id} after={cells().at(-1) ?? null} />
     </div>
   );

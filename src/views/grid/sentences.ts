@@ -1,5 +1,8 @@
 import type { ColumnView, RowView, Tone } from '../../session/index.ts';
 
+/** One list for all rows that have nothing to say, so that nothing is drawn anew for them. */
+const none: readonly RowSentence[] = [];
+
 /** A sentence under a row, and how it is to be looked at. */
 export interface RowSentence {
   readonly text: string;
@@ -15,7 +18,7 @@ export function sentencesOf(
   columns: readonly ColumnView[],
   chosenIndex: number,
 ): readonly RowSentence[] {
-  if (!row.each) return [];
+  if (!row.each) return none;
   const problems = new Map<string, string[]>();
   row.values.forEach((value, i) => {
     if (value.tone !== 'problem' || value.says === '') return;
@@ -27,5 +30,6 @@ export function sentencesOf(
   });
   const chosen = row.values[chosenIndex];
   const says = chosen && chosen.tone !== 'problem' ? chosen.says : '';
+  if (told.length === 0 && says === '') return none;
   return says === '' || !chosen ? told : [...told, { text: says, tone: chosen.tone }];
 }

@@ -10,6 +10,8 @@ export interface SheetContext {
   readonly trial: Accessor<TrialView | undefined>;
   readonly readOnly: Accessor<boolean>;
   section(id: string): SectionView | undefined;
+  /** How many of a section's cells are drawn by now. */
+  drawnIn(id: string): number;
 }
 
 const Context = createContext<SheetContext>();
@@ -23,18 +25,32 @@ export function useSheet(): SheetContext {
 }
 
 /** Reads a notebook's page for the rows of a sheet. */
-export function createSheetContext(notebook: NotebookSignals): SheetContext {
+export function createSheetContext(notebook: NotebookSignals, drawn: Accessor<number>): SheetContext {
   const { view } = notebook;
   const columns = createMemo(() => view().columns, undefined, { equals: isSameColumns });
   const chosenIndex = createMemo(() => view().columns.findIndex((column) => column.chosen));
   const sections = createMemo(() => new Map(view().sections.map((section) => [section.id, section])));
+  const startsAt = createMemo(() => firstRows(view().sections));
   return {
     columns,
     chosenIndex,
     trial: () => view().trial,
     readOnly: createMemo(() => view().readOnly),
     section: (id) => sections().get(id),
+    drawnIn: (id) => Math.max(0, drawn() - (startsAt().get(id) ?? 0)),
   };
+}
+
+/** How many cells stand above each section. */
+function firstRows(sections: readonly SectionView[]): ReadonlyMap<string, number> {
+  let above = 0;
+  return new Map(
+    sections.map((section) => {
+      const start = above;
+      above += section.cells.length;
+      return [section.id, start];
+    }),
+  );
 }
 
 function isSameColumns(old: readonly ColumnView[], now: readonly ColumnView[]): boolean {

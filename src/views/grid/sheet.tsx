@@ -1,6 +1,7 @@
 import { createMemo, For, onMount, Show } from 'solid-js';
 import { isSameList, useDesk } from '../desk.ts';
 import { ColumnHeads } from './column-heads.tsx';
+import { createDrawingOn } from './drawing-on.ts';
 import { FirstCell } from './first-cell.tsx';
 import { hearGridKey, openMenuAt } from './keys.ts';
 import { copyRows, writeValue } from './row-actions.ts';
@@ -11,7 +12,8 @@ import { Strand } from './strand.tsx';
 /** The notebook as a ruled page: a grid of sections, cells and columns. */
 export function Sheet() {
   const desk = useDesk();
-  const sheet = createSheetContext(desk.notebook);
+  const drawing = createDrawingOn(() => desk.order().length);
+  const sheet = createSheetContext(desk.notebook, drawing.drawn);
   const sectionIds = createMemo(() => desk.notebook.view().sections.map((section) => section.id), undefined, {
     equals: isSameList,
   });
@@ -20,6 +22,7 @@ export function Sheet() {
   );
   let body!: HTMLDivElement;
   onMount(() => desk.standAt(desk.stand()));
+  desk.onMissingRow(drawing.all);
   return (
     <SheetProvider value={sheet}>
       <div

@@ -4,7 +4,7 @@
  * It is decoration; the same is said in words where she stands. It is drawn only for that one cell and at most 60
  * knots, the nearest first, and measured again only when she moves, rows come or go, or the sheet changes its height.
  */
-import { createEffect, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
 import { type Knot, strandPaths } from './strand-path.ts';
 
@@ -27,7 +27,9 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
     frame = requestAnimationFrame(measure);
   };
 
+  const formula = createMemo(() => formulaOfFocused(desk));
   createEffect(() => {
+    formula();
     nameNeighbours(desk);
     measureSoon();
   });
@@ -69,12 +71,17 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
   );
 }
 
+/** How the focused cell is worked out: another text may name other cells. */
+function formulaOfFocused(desk: Desk): string {
+  const { row } = desk.stand();
+  return row.startsWith('k:') ? desk.notebook.row(row.slice(2)).how : '';
+}
+
 /** Flags the rows that the focused cell moves and, with its workings open, those that it uses. */
 function nameNeighbours(desk: Desk): void {
   const { row } = desk.stand();
   const id = row.startsWith('k:') ? row.slice(2) : undefined;
   desk.order(); // Rows that come or go change who moves whom.
-  if (id !== undefined) desk.notebook.row(id);
   const isOpen = id !== undefined && desk.open.has(id);
   desk.fed.replace(id === undefined ? [] : desk.notebook.page.feeds(id));
   desk.used.replace(isOpen ? desk.notebook.page.uses(id) : []);
@@ -97,10 +104,12 @@ function measured(desk: Desk, sheet: HTMLElement | undefined): Strands | undefin
 function middleOf(desk: Desk, row: string): number | undefined {
   const element = desk.elementOf(row);
   if (!element) return undefined;
-  const name = element.firstElementChild;
-  const height = name instanceof HTMLElement ? name.offsetHeight : element.offsetHeight;
-  return element.offsetTop + Math.min(height, 41) / 2;
+  // Nothing inside the row is measured: that would lay out rows that are out of sight.
+  return element.offsetTop + firstLinePx / 2;
 }
+
+/** The height of a row with one line. */
+const firstLinePx = 41;
 
 /** So far under the middle of a name its line is drawn. */
 const underlinePx = 12;
