@@ -4,6 +4,7 @@
 
 import { formulaName } from '../formula/index.ts';
 import { isRefused, type Notebook, type Refusal, type Remark, readNotebook } from '../notebook/index.ts';
+import { refusalSentence } from '../telling/index.ts';
 import { hasProblem, toJSON } from './json.ts';
 import { dayOf, Live } from './live.ts';
 import { unknownName } from './show.ts';
@@ -37,7 +38,7 @@ export interface Asking {
 
 /** Why a file could not be read, in one line. */
 export function refusalLine(refusal: Refusal): string {
-  return `it cannot be read as a notebook (${refusal.code.replace(/_/g, ' ')})`;
+  return refusalSentence(refusal);
 }
 
 function withText(notebook: Notebook, id: string, text: string): Notebook {

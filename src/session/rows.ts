@@ -1,0 +1,151 @@
+/*
+ * Cells as the page sees them: a row for a cell, with everything printed and said.
+ */
+
+import { inWords, isDecided, spacedName } from '../formula/index.ts';
+import { type Printed, printed } from '../quantity/index.ts';
+import type { Frozen, Value } from '../sheet/index.ts';
+import type { Live } from './live.ts';
+import type { RowView, Tone, ValueView } from './page.ts';
+import { printAt, printMove, printTolerance, sameValue, saysAt } from './show.ts';
+
+const SPOKEN: readonly (readonly [RegExp, string])[] = [
+  [/\bsts\b/g, 'stitches'],
+  [/\bst\b/g, 'stitch'],
+  [/\brnds\b/g, 'rounds'],
+  [/\brnd\b/g, 'round'],
+  [/ \/ /g, ' to '],
+  [/\bin\b/g, 'inches'],
+  [/\bcm\b/g, 'centimetres'],
+  [/\bmm\b/g, 'millimetres'],
+  [/\bm\b/g, 'metres'],
+  [/\byd\b/g, 'yards'],
+  [/\bg\b/g, 'grams'],
+  [/−/g, 'minus '],
+  [/±/g, 'plus or minus'],
+];
+
+/** A printed value in words for a screen reader: "42¾ inches", "18 stitches to 4 inches". */
+export function aloud(text: string): string {
+  return SPOKEN.reduce((said, [pattern, words]) => said.replace(pattern, words), text);
+}
+
+function toneOf(value: Value, says: string): Tone {
+  if (value.kind === 'problem') return 'problem';
+  if (value.kind === 'waiting') return 'waiting';
+  if (value.kind === 'truth' && says !== '') return value.truth ? 'yes' : 'no';
+  return 'plain';
+}
+
+function spokenOf(value: Value, text: string, says: string): string {
+  if (value.kind === 'empty') return 'empty';
+  if (value.kind === 'problem') return `problem: ${says}`;
+  if (value.kind === 'waiting') return says;
+  return aloud(text);
+}
+
+function oldOf(
+  live: Live,
+  id: string,
+  column: number,
+  now: Value,
+  base: Frozen | undefined,
+): ValueView['old'] {
+  const old = base?.value(id, column);
+  if (!old || sameValue(old, now)) return undefined;
+  const text =
+    old.kind === 'quantity' || old.kind === 'empty'
+      ? printAt(live, id, column, old).number
+      : printed(printAt(live, id, column, old));
+  const difference = printMove(live, id, column, old, now);
+  return difference === '' && text === printAt(live, id, column, now).number
+    ? undefined
+    : { text: text || 'empty', difference };
+}
+
+function printedAt(live: Live, id: string, column: number, value: Value): Printed {
+  return printAt(live, id, column, value);
+}
+
+/** A value at a place as the page sees it; `base` are the values before the change being tried. */
+export function valueView(live: Live, id: string, column: number, base: Frozen | undefined): ValueView {
+  const value = live.sheet.value(id, column);
+  const { number, unit } = printedAt(live, id, column, value);
+  const says = saysAt(live, id, column, value);
+  const pinned = live.sheet.isPinned(id, column);
+  const old = oldOf(live, id, column, value, base);
+  const view: ValueView = {
+    kind: value.kind,
+    text: number,
+    unit,
+    tolerance: printTolerance(live, id, column, value),
+    decided: value.kind === 'quantity' && isDecided(value.type) && value.type.dimension !== undefined,
+    pinned,
+    says: pinned ? pinnedSays(live, id, column, value, says) : says,
+    tone: toneOf(value, says),
+    spoken: spokenOf(value, printed({ number, unit }), says),
+  };
+  return old ? { ...view, old } : view;
+}
+
+/** What is on the needles stays; where it would come out otherwise now, that is offered, never done. */
+function pinnedSays(live: Live, id: string, column: number, value: Value, says: string): string {
+  const now = live.sheet.unpinned(id, column);
+  if (sameValue(now, value) || now.kind !== 'quantity') return says;
+  return `would now be ${printed(printAt(live, id, column, now))}`;
+}
+
+function sharedUnit(values: readonly ValueView[]): string {
+  const units = new Set(values.filter((v) => v.kind === 'quantity').map((v) => v.unit));
+  const [first = ''] = units;
+  const many = [...units].find((unit) => /s( |$)/.test(unit)) ?? first;
+  return units.size === 1 ||
+    (units.size === 2 &&
+      [...units].every((u) => u.replace(/^(\w+?)s?( |$)/, '$1$2') === many.replace(/^(\w+?)s?( |$)/, '$1$2')))
+    ? many
+    : '';
+}
+
+/** How a worked-out cell comes about, in short and in words; "" for a typed one. */
+export function howOf(live: Live, id: string): string {
+  if (live.sheet.info(id).typed) return '';
+  const tree = live.sheet.tree(id);
+  return tree ? inWords(tree, 0, { cell: spacedName, spec: (name) => live.sheet.spec(name) }) : '';
+}
+
+/** What a row is told from beside the sheet. */
+export interface RowContext {
+  readonly live: Live;
+  readonly base: Frozen | undefined;
+  readonly tried: ReadonlySet<string>;
+  nudges(id: string): boolean;
+}
+
+/** A cell as a row of the sheet. */
+export function rowView(context: RowContext, id: string): RowView {
+  const { live, base } = context;
+  const info = live.sheet.info(id);
+  const cell = live.cell(id);
+  const name = live.sheet.nameOf(id);
+  const each = info.each && live.columns.length > 0;
+  const columns = each ? live.columns.length : 1;
+  const values = Array.from({ length: columns }, (_, c) => valueView(live, id, c, base));
+  const cautions = live.notebook.cautions
+    .filter((caution) => caution.for === id)
+    .map((caution) => caution.text);
+  return {
+    id,
+    name: spacedName(name),
+    formulaName: name,
+    typed: info.typed,
+    each,
+    unit: each ? sharedUnit(values) : '',
+    values,
+    how: howOf(live, id),
+    note: cell?.note ?? '',
+    cautions,
+    tried: context.tried.has(id),
+    nudges: context.nudges(id),
+    choices: cell?.choices ?? [],
+  };
+}
