@@ -12,6 +12,8 @@ import { printTyped, typedNumber } from './typed.ts';
 /** How cells are put into words, and which functions there are. */
 export interface Wording {
   cell(name: string): string;
+  /** A cell that a function looks at across all columns; left out: as any cell. */
+  across?(name: string): string;
   spec(name: string): FunctionSpec | undefined;
 }
 
@@ -74,8 +76,10 @@ export function inWords(node: Node, rank: number, wording: Wording): string {
     case 'cell':
       return wording.cell(node.name);
     case 'call': {
-      const words = node.args.map((arg) => inWords(arg, 0, wording));
-      const said = wording.spec(node.name)?.says(words) ?? `${spacedName(node.name)} of ${words.join(', ')}`;
+      const spec = wording.spec(node.name);
+      const across = wording.across ? { ...wording, cell: wording.across } : wording;
+      const words = node.args.map((arg, i) => inWords(arg, 0, spec?.parameters[i]?.each ? across : wording));
+      const said = spec?.says(words) ?? `${spacedName(node.name)} of ${words.join(', ')}`;
       return rank > 4 ? `(${said})` : said;
     }
     case 'binary':

@@ -701,9 +701,7 @@ export class Session implements Page {
   }
 
   setUnits(units: 'in' | 'cm'): Outcome {
-    const outcome = this.do({ kind: 'set_notebook', fields: { units } });
-    if (outcome.done) this.refreshAll('');
-    return outcome;
+    return this.do({ kind: 'set_notebook', fields: { units } });
   }
 
   undo(): Outcome {
@@ -930,10 +928,6 @@ export class Session implements Page {
     const moved = chosen !== this.lastChosen;
     this.lastChosen = chosen;
     return moved;
-  }
-
-  private refreshAll(words: string): void {
-    this.tell({ rows: new Set(this.live.sheet.cells), page: true, aloud: words });
   }
 
   private tell(news: News): void {

@@ -28,6 +28,7 @@ import {
   printValue,
   readUnit,
   type Shown,
+  same,
   usualUnit,
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
@@ -91,7 +92,9 @@ function printQuantity(live: Live, id: string, column: number, value: Value & { 
   if (live.sheet.info(id).typed && !live.sheet.isPinned(id, column)) {
     const tree = treeAt(live, id, column);
     const typed = tree && typedNumber(tree);
-    if (typed && typed.shown.label === shown.label) return printTyped(typed);
+    const asTyped =
+      typed?.shown.label === shown.label && same(typed.number * typed.shown.factor, value.value);
+    if (typed && asTyped) return printTyped(typed);
   }
   return printValue(value.value, shown, isDecided(value.type), ownStep(live, id, value.type.dimension));
 }
@@ -133,7 +136,9 @@ export function printTolerance(live: Live, id: string, column: number, value: Va
   const off = live.sheet.tolerance(id, column);
   if (off === 0 || value.kind !== 'quantity') return '';
   const shown = unitAt(live, id, column, value);
-  return `± ${printTyped({ number: off / shown.factor, shown }).number}`;
+  const number = off / shown.factor;
+  const short = Number(number.toPrecision(2));
+  return `± ${printTyped({ number: same(number, Number(number.toPrecision(4))) ? number : short, shown }).number}`;
 }
 
 /** How much a value moved, signed: "+2¾"; "" where it did not or cannot be told so. */

@@ -24,6 +24,7 @@ const ROUNDINGS = new Set(['whole', 'whole_up', 'whole_down', 'multiple', 'multi
 function withNumbers(live: Live, tree: Node, column: number): string {
   return inWords(tree, 0, {
     spec: (name) => live.sheet.spec(name),
+    across: spacedName,
     cell: (name) => {
       const id = live.sheet.idOf(name);
       if (id === undefined) return spacedName(name);
