@@ -45,8 +45,10 @@ export {
 export { firstFreeId, type IdLetter, newId } from './ids.ts';
 export { limits } from './limits.ts';
 export { freeName, isId, isLabel, isName, labelFrom, nameFrom, nameKey, normalName } from './names.ts';
+export { type Parsed, parse as parseJson } from './parse.ts';
 export { type Read, readNotebook, readNotebookValue } from './read.ts';
 export { isRecord, own, record, withEntry } from './record.ts';
 export { isRefused, type Parts, type Refusal, type Refused, type Remark, refuse } from './remark.ts';
+export { meet, touches } from './touches.ts';
 export { isDay } from './validate.ts';
 export { writeNotebook } from './write.ts';

@@ -31,9 +31,9 @@ export interface Parsed {
   readonly tail: boolean;
 }
 
-/** Reads as much JSON as the text holds. Never throws. */
-export function parse(text: string): Parsed {
-  return new Parser(text).run();
+/** Reads as much JSON as the text holds, brackets to `deepest`. Never throws. */
+export function parse(text: string, deepest: number = limits.depth): Parsed {
+  return new Parser(text, deepest).run();
 }
 
 /** Marks a value that was still open when reading stopped. */
@@ -59,13 +59,15 @@ const WORDS: readonly (readonly [string, unknown])[] = [
 
 class Parser {
   readonly #text: string;
+  readonly #deepest: number;
   #at = 0;
   #slips = 0;
   #stopped: { at: number; why: 'cut' | 'broken' | 'too_deep' } | undefined;
   readonly #repeated: string[] = [];
 
-  constructor(text: string) {
+  constructor(text: string, deepest: number) {
     this.#text = text;
+    this.#deepest = deepest;
   }
 
   run(): Parsed {
@@ -95,7 +97,7 @@ class Parser {
   }
 
   #object(depth: number, root: boolean): Result {
-    if (depth > limits.depth) return this.#stop('too_deep');
+    if (depth > this.#deepest) return this.#stop('too_deep');
     const made = Object.create(null) as Record<string, unknown>;
     this.#at++;
     while (this.#more('}')) {
@@ -117,7 +119,7 @@ class Parser {
   }
 
   #list(depth: number): Result {
-    if (depth > limits.depth) return this.#stop('too_deep');
+    if (depth > this.#deepest) return this.#stop('too_deep');
     const made: unknown[] = [];
     this.#at++;
     while (this.#more(']')) {
@@ -243,5 +245,6 @@ class Parser {
   }
 }
 
-/** Whether a half-read object is kept: a section, or the columns, with what they already hold. */
-const holdsTogether = (made: Record<string, unknown>): boolean => 'cells' in made || 'list' in made;
+/** Whether a half-read object is kept: a section, the columns or a notebook among others, with what they already hold. */
+const holdsTogether = (made: Record<string, unknown>): boolean =>
+  ['cells', 'list', 'sections'].some((key) => key in made);
