@@ -3,8 +3,8 @@
  * why. The sheet asks it when the machine gave NaN and wants the reason, and "how it's worked out" asks it for the
  * value of every part; in tests it is what the machine is compared with.
  *
- * Why there is no value is a number too (a *reason*): 1 is "empty", other even numbers "waiting for a cell", odd
- * ones a problem. `Reasons` gives them out.
+ * Why there is no value is a number too (a *reason*): 1 is "empty", even numbers are "waiting for a cell", other
+ * odd ones a problem. `Reasons` gives them out.
  */
 
 import { isScaling, MINUTES_A_DAY, OP } from './compile.ts';
@@ -22,9 +22,9 @@ export class Reasons {
   private readonly problems: Problem[] = [];
   private readonly known = new Map<string, number>();
 
-  /** Waiting for a cell, by its number in the sheet. */
-  waiting(cell: number): number {
-    return 2 + 2 * cell;
+  /** Waiting for a cell, by its number in the sheet: because it is empty, or because something is wrong with it. */
+  waiting(cell: number, wrong: boolean): number {
+    return 2 + 4 * cell + (wrong ? 2 : 0);
   }
 
   broken(problem: Problem): number {
@@ -39,7 +39,12 @@ export class Reasons {
 
   /** The cell a reason waits for, or −1. */
   waitsFor(reason: number): number {
-    return reason > 1 && reason % 2 === 0 ? (reason - 2) / 2 : -1;
+    return reason > 1 && reason % 2 === 0 ? Math.floor((reason - 2) / 4) : -1;
+  }
+
+  /** Whether a reason is a problem, of the lane itself or of the cell it waits for, rather than want of a value. */
+  isWrong(reason: number): boolean {
+    return reason > 1 && (reason % 2 === 1 || (reason - 2) % 4 === 2);
   }
 
   problemOf(reason: number): Problem | undefined {

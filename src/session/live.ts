@@ -101,7 +101,7 @@ export class Live {
     const touched = new Set([...this.overlays, ...overlays].flatMap((overlay) => [...overlay.keys()]));
     this.overlays = overlays;
     for (const id of touched) this.writeText(id);
-    return this.sheet.settle().changed;
+    return [...new Set([...touched, ...this.sheet.settle().changed])].filter((id) => this.sheet.has(id));
   }
 
   /** Takes a new state of the notebook. Gives the ids of the cells that changed. */

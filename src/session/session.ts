@@ -384,6 +384,7 @@ export class Session implements Page {
             ? { kind: 'set_text', cell: id, each: texts.each }
             : { kind: 'set_text', cell: id, text: texts.text ?? '' },
       );
+    this.previewed = undefined;
     this.endTrial();
     const [only] = changes;
     const change: Change =
@@ -393,6 +394,7 @@ export class Session implements Page {
 
   dropTrial(): void {
     if (!this.trial) return;
+    this.previewed = undefined;
     this.endTrial();
     this.refresh(this.live.setOverlays(this.overlays()), true);
     this.keepNow();
@@ -416,6 +418,7 @@ export class Session implements Page {
   }
 
   private setTrial(trial: TrialState, aboutCell: string | undefined): void {
+    if (this.previewed) this.preview(this.previewed.place, null);
     const began = this.trial === undefined;
     if (began) this.base = this.live.sheet.freeze();
     this.trial = trial;
@@ -595,6 +598,7 @@ export class Session implements Page {
         cell: id,
         each: Object.fromEntries(ids.map((column) => [column, cell.text ?? ''])),
       });
+    if (!each && !cell.each) return DONE;
     const chosen = ids[columnFor(this.live, undefined)];
     return this.do({
       kind: 'set_text',
@@ -680,10 +684,8 @@ export class Session implements Page {
 
   /** The cell the chosen column can go back to following: the last it followed, or the first that names a column. */
   private couldFollow(): string {
-    const ids = this.live.sheet.cells.filter((id) => {
-      const info = this.live.sheet.info(id);
-      return info.type.kind === 'label' && !info.each && !info.typed && this.live.columns.length > 0;
-    });
+    if (this.live.columns.length === 0) return '';
+    const ids = this.live.sheet.cells.filter((id) => /^\s*nearest\s*\(/.test(this.live.cell(id)?.text ?? ''));
     const first = ids.find((id) => this.live.sheet.nameOf(id) === 'size_to_follow') ?? ids[0];
     return first === undefined ? '' : spacedName(this.live.sheet.nameOf(first));
   }
@@ -890,7 +892,16 @@ export class Session implements Page {
       changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
     }
     this.speakers = undefined;
-    this.refresh([...changed, ...differing(old, notebook)], true, words);
+    this.refresh([...changed, ...differing(old, notebook), ...this.belowRenamed(old, notebook)], true, words);
+  }
+
+  /** Cells that hang on a renamed one: they may tell its name, as what they wait for. */
+  private belowRenamed(old: Notebook, now: Notebook): string[] {
+    const names = new Map(old.sections.flatMap((s) => s.cells.map((cell) => [cell.id, cell.name] as const)));
+    const renamed = now.sections
+      .flatMap((s) => s.cells)
+      .filter((cell) => (names.get(cell.id) ?? cell.name) !== cell.name);
+    return renamed.flatMap((cell) => this.live.sheet.feeds(cell.id));
   }
 
   private stillThereIn(trial: Trial, notebook: Notebook): Trial {
@@ -917,9 +928,10 @@ export class Session implements Page {
       for (const id of this.moved) rows.add(id);
       this.moved = new Set();
     }
+    const chosenMoved = this.chosenMoved();
     for (const speaker of this.speaking())
-      if ([...speaker.of].some((id) => rows.has(id))) rows.add(speaker.id);
-    this.tell({ rows, page: page || this.chosenMoved(), aloud: words });
+      if (chosenMoved || [...speaker.of].some((id) => rows.has(id))) rows.add(speaker.id);
+    this.tell({ rows, page: page || chosenMoved, aloud: words });
   }
 
   private lastChosen = -2;

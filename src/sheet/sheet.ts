@@ -40,6 +40,7 @@ import {
   type Surroundings,
   sameType,
   type Type,
+  typeInWords,
   UNKNOWN,
   walk,
 } from '../formula/index.ts';
@@ -104,6 +105,8 @@ export class Sheet {
   /** Names that are used and that no cell has, with the nodes that use them. */
   private readonly wanted = new Map<string, Set<number>>();
   private readonly wants = new Map<number, readonly string[]>();
+  /** Names came or went since the last settling: what is offered for unknown ones may be another. */
+  private namesChanged = false;
 
   private readonly types: Type[] = [quantity(PLAIN), { kind: 'date' }];
   private readonly own = new Map<number, Own>();
@@ -273,6 +276,8 @@ export class Sheet {
   settle(): Settled {
     this.changed.clear();
     this.ran = [];
+    if (this.namesChanged) for (const node of this.wants.keys()) this.makeStale(node);
+    this.namesChanged = false;
     this.graph.setUses(CHOSEN, this.choiceUses());
     this.graph.sweep((node) => this.recompute(node));
     const named = (nodes: Iterable<number>) =>
@@ -542,6 +547,7 @@ export class Sheet {
 
   /** A name now belongs to a cell: texts that used it in vain are read again. */
   private take(name: string, node: number): void {
+    this.namesChanged = true;
     this.byName.set(name, node);
     for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
     this.wanted.delete(name);
@@ -550,6 +556,7 @@ export class Sheet {
 
   /** A cell gives its name up: what used it is read again. */
   private leave(node: number): void {
+    this.namesChanged = true;
     const users = [...this.graph.dependentsOf(node)];
     this.byName.delete(this.names[node] as string);
     for (const user of users) {
@@ -637,16 +644,13 @@ export class Sheet {
       chosenOffset: this.offsets[CHOSEN] as number,
       labelOf: (column) => this.labels[column] ?? Number.NaN,
       columnOf: (label) => this.columnOf(label),
-      isBroken: (offset, each, column) => this.isBroken(offset + (each ? column : 0), column),
+      isBroken: (offset, each, column) => this.isBroken(offset + (each ? column : 0)),
     };
   }
 
   /** Whether a lane has no value because of a problem, its own or further up, rather than for want of one. */
-  private isBroken(lane: number, column: number): boolean {
-    const reason = this.lanesWhy[lane] as number;
-    const root = this.reasons.waitsFor(reason);
-    if (root < 0) return this.reasons.problemOf(reason) !== undefined;
-    return this.reasons.problemOf(this.lanesWhy[this.lane(root, column)] as number) !== undefined;
+  private isBroken(lane: number): boolean {
+    return this.reasons.isWrong(this.lanesWhy[lane] as number);
   }
 
   // ── Reading and checking ───────────────────────────────────────────────────────────────────────────────────────
@@ -733,7 +737,7 @@ export class Sheet {
     const checked = checkTree(text, parsed.tree, this.scope);
     const bad = ring ? this.ringProblem(node, ring) : checked.problems[0];
     this.types[node] = bad ? UNKNOWN : checked.type;
-    this.place(node, checked.each && this.columns.length > 0);
+    this.place(node, checked.each && this.columns.length > 0 && ring === undefined);
     if (bad) return void this.own.set(node, new Map([[ALL, bad]]));
     const { code, depth } = compile(parsed.tree, this.linker, this.pools);
     this.code.set(node, code);
@@ -754,13 +758,27 @@ export class Sheet {
       if (one.kind === 'problem') own.set(c, one.problem);
       if (one.kind !== 'tree') return undefined;
       const checked = one.typed ? checkTree(texts[c] ?? '', one.tree, this.scope) : undefined;
-      const bad = checked ? checked.problems[0] : problem('formula-in-column');
+      const bad = checked ? this.typedProblem(texts[c] ?? '', one, checked) : problem('formula-in-column');
       if (bad) own.set(c, bad);
       return bad ? undefined : checked;
     });
     this.types[node] = this.typedKind(checks, own, texts);
     this.own.set(node, own.size > 0 ? own : NONE_OWN);
     this.typedValues(node, parsed, own);
+  }
+
+  /** What is wrong with a typed value: its own problem, or a tolerance of another kind than the value. */
+  private typedProblem(
+    text: string,
+    { tolerance }: Parsed & { kind: 'tree' },
+    { type, problems }: Checked,
+  ): Problem | undefined {
+    if (problems.length > 0 || !tolerance) return problems[0];
+    const off = checkTree(text, tolerance, this.scope).type;
+    if (type.kind === 'quantity' && off.kind === 'quantity')
+      if (off.dimension === type.dimension || isPercent(off)) return undefined;
+    const parts = { value: typeInWords(type), off: typeInWords(off) };
+    return problem('tolerance-unlike', parts, tolerance.at);
   }
 
   private typedKind(
@@ -941,7 +959,9 @@ export class Sheet {
 
   /** What a cell that uses `node` waits for, when `node` has no value for this reason. */
   private passedOn(node: number, reason: number): number {
-    return this.reasons.waitsFor(reason) >= 0 ? reason : this.reasons.waiting(node);
+    return this.reasons.waitsFor(reason) >= 0
+      ? reason
+      : this.reasons.waiting(node, this.reasons.isWrong(reason));
   }
 
   private readonly surroundings: Surroundings = ((sheet: Sheet): Surroundings => {

@@ -1,0 +1,374 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { isRefused, type Notebook, readNotebook, writeNotebook } from '../../src/notebook/index.ts';
+import { createSession, type Kept, type News, type Place, type Session } from '../../src/session/index.ts';
+
+/** A notebook of our own: a jumper in three sizes. */
+const FILE = `{ "ellwand": 1, "id": "n1", "title": "Kelp jumper", "units": "in",
+  "columns": {"heading": "size", "list": [{"id": "c1", "label": "S"}, {"id": "c2", "label": "M"}, {"id": "c3", "label": "L"}]},
+  "chosen": {"follow": "size_to_follow"},
+  "sections": [
+    {"id": "s1", "title": "Gauge", "cells": [
+      {"id": "k1", "name": "stitch_gauge", "text": "20 ± 0.5 st / 4 in"},
+      {"id": "k2", "name": "chest", "text": "41 in"},
+      {"id": "k3", "name": "ease_wanted", "text": "3 1/2 in"},
+      {"id": "k4", "name": "body_stitches", "each": {"c1": "198 st", "c2": "220 st", "c3": "242 st"}}]},
+    {"id": "s2", "title": "Size", "cells": [
+      {"id": "k5", "name": "finished_chest", "text": "body_stitches / stitch_gauge"},
+      {"id": "k6", "name": "size_to_follow", "text": "nearest(finished_chest, chest + ease_wanted)"},
+      {"id": "k7", "name": "ease", "text": "finished_chest - chest"},
+      {"id": "k8", "name": "own_count", "text": "multiple((chest + ease_wanted) * stitch_gauge, 4)"},
+      {"id": "k9", "name": "fits", "text": "abs(chosen(ease) - ease_wanted) <= 1 in", "says": {"yes": "{ease} of ease", "no": "{ease} of ease, not {ease_wanted}"}}]}],
+  "drawings": [{"id": "d1", "kind": "pullover", "binds": {"chest": "finished_chest"}}],
+  "steps": [{"id": "t1", "text": "Cast on {own_count}."}] }`;
+
+function notebookOf(text: string): Notebook {
+  const read = readNotebook(text);
+  if (isRefused(read)) throw new Error(read.refused.code);
+  return read.notebook;
+}
+
+function opened(options: { keep?: (kept: Kept) => void; notebook?: Notebook } = {}): Session {
+  let seed = 7;
+  const random = () => {
+    seed = (seed * 16807) % 2147483647;
+    return seed / 2147483647;
+  };
+  const keep = options.keep;
+  return createSession({
+    notebook: options.notebook ?? notebookOf(FILE),
+    today: 20_000,
+    random,
+    ...(keep ? { keep } : {}),
+  });
+}
+
+const at = (cell: string, column: string | null = null): Place => ({ cell, column });
+const texts = (session: Session, id: string): string[] => session.row(id).values.map((value) => value.text);
+
+describe('typing', () => {
+  test('changes a value and everything that hangs on it', () => {
+    const session = opened();
+    expect(texts(session, 'k5')).toEqual(['39½', '44', '48½']);
+    expect(session.type(at('k1'), '18 st / 4 in')).toEqual({ done: true });
+    expect(texts(session, 'k5')).toEqual(['44', '49', '53¾']);
+    expect(texts(session, 'k6')).toEqual(['S']);
+    expect(session.page().columns.map((column) => column.chosen)).toEqual([true, false, false]);
+  });
+
+  test('a size line fills the columns, and one of the wrong length is refused with what to do', () => {
+    const session = opened();
+    expect(session.type(at('k4', 'c1'), '180 (200, 220) sts').done).toBe(true);
+    expect(texts(session, 'k4')).toEqual(['180', '200', '220']);
+    const outcome = session.type(at('k4', 'c1'), '180 (200, 220, 240) sts');
+    expect(outcome).toMatchObject({ done: false });
+    expect(texts(session, 'k4')).toEqual(['180', '200', '220']);
+  });
+
+  test('a text that cannot be read leaves the cell as it was', () => {
+    const session = opened();
+    const outcome = session.type(at('k8'), 'multiple((chest + ease_wanted) * stitch_gauge, 4');
+    expect(outcome).toEqual({ done: false, sentence: 'This bracket is never closed.', at: [8, 9] });
+    expect(texts(session, 'k8')).toEqual(['224']);
+  });
+
+  test('a preview shows what a text would do and leaves no trace', () => {
+    const session = opened();
+    expect(session.preview(at('k2'), '45 in')).toEqual([]);
+    expect(texts(session, 'k8')).toEqual(['244']);
+    expect(session.preview(at('k2'), '45 in +')).toHaveLength(1);
+    expect(texts(session, 'k8')).toEqual(['244']);
+    session.preview(at('k2'), null);
+    expect(texts(session, 'k8')).toEqual(['224']);
+    expect(session.page().undo).toBe('');
+  });
+
+  test('a decimal comma is kept with a point', () => {
+    const session = opened();
+    session.type(at('k2'), '104,5 cm');
+    expect(session.text(at('k2'))).toBe('104.5 cm');
+  });
+});
+
+describe('trying a change', () => {
+  test('a nudge moves by half a stitch, says what was, and keeping it is one change', () => {
+    const session = opened();
+    session.nudge(at('k1'), -1);
+    session.nudge(at('k1'), -1);
+    session.nudge(at('k1'), -1);
+    expect(session.text(at('k1'))).toBe('18½ ± 0.5 st / 4 in');
+    expect(session.row('k6').values[0]).toMatchObject({ text: 'S', old: { text: 'M' } });
+    expect(session.row('k5').values[0]?.old).toEqual({ text: '39½', difference: '+3¼' });
+    expect(session.page().trial?.outcome).toContain('size to follow: M → S');
+    session.keepTrial();
+    expect(session.page().trial).toBeUndefined();
+    expect(session.row('k6').values[0]?.old).toBeUndefined();
+    expect(texts(session, 'k1')).toEqual(['18½']);
+    session.undo();
+    expect(texts(session, 'k1')).toEqual(['20']);
+    expect(texts(session, 'k6')).toEqual(['M']);
+  });
+
+  test('undo inside a trial steps back through its nudges and then out of it', () => {
+    const session = opened();
+    session.nudge(at('k1'), 1);
+    session.nudge(at('k1'), 1);
+    session.undo();
+    expect(texts(session, 'k1')).toEqual(['20½']);
+    session.redo();
+    expect(texts(session, 'k1')).toEqual(['21']);
+    session.undo();
+    session.undo();
+    expect(session.page().trial).toBeUndefined();
+    expect(texts(session, 'k1')).toEqual(['20']);
+  });
+
+  test('typing joins a trial that is open; a change of a formula goes to the notebook', () => {
+    const session = opened();
+    session.nudge(at('k1'), 1);
+    session.type(at('k2'), '43 in');
+    expect(session.page().trial?.cells.map((cell) => [cell.name, cell.was, cell.tried])).toEqual([
+      ['stitch gauge', '20', '20½'],
+      ['chest', '41', '43'],
+    ]);
+    session.type(at('k8'), 'multiple((chest + ease_wanted) * stitch_gauge, 8)');
+    session.dropTrial();
+    expect(session.text(at('k2'))).toBe('41 in');
+    expect(session.text(at('k8'))).toContain(', 8)');
+  });
+
+  test('a trial is handed on to be kept beside the notebook and can be taken up again', () => {
+    const kept: Kept[] = [];
+    opened({ keep: (one) => kept.push(one) }).nudge(at('k1'), -3);
+    const trial = kept.at(-1)?.trial;
+    expect(kept.at(-1)?.notebook).toEqual(notebookOf(FILE));
+    const again = createSession({ notebook: notebookOf(FILE), trial, today: 20_000, random: Math.random });
+    expect(again.row('k6').values[0]).toMatchObject({ text: 'S', old: { text: 'M' } });
+  });
+
+  test('in centimetres a nudge moves to the next half centimetre of what is shown', () => {
+    const session = opened();
+    session.setUnits('cm');
+    expect(texts(session, 'k2')).toEqual(['104']);
+    session.nudge(at('k2'), 1);
+    expect(session.text(at('k2'))).toBe('104.5 cm');
+    session.nudge(at('k2'), 1);
+    expect(session.text(at('k2'))).toBe('105 cm');
+  });
+});
+
+describe('names', () => {
+  test('renaming reaches formulas, what is said, steps, drawings and what is followed; one undo takes it back', () => {
+    const session = opened();
+    expect(session.renameCell('k7', 'ease you get').done).toBe(true);
+    expect(session.text(at('k9'))).toBe('abs(chosen(ease_you_get) - ease_wanted) <= 1 in');
+    expect(session.row('k9').values[0]?.says).toBe('3 in of ease');
+    session.renameCell('k8', 'cast on');
+    expect(session.notebook.steps[0]?.text).toBe('Cast on {cast_on}.');
+    session.renameCell('k6', 'my size');
+    expect(session.page().follows).toBe('my size');
+    session.renameCell('k5', 'round the chest');
+    expect(session.notebook.drawings[0]?.binds).toEqual({ chest: 'round_the_chest' });
+    for (let i = 0; i < 4; i += 1) session.undo();
+    expect(writeNotebook(session.notebook)).toBe(writeNotebook(notebookOf(FILE)));
+  });
+
+  test('a name that is a unit, a word, or taken is refused with what to call it', () => {
+    const session = opened();
+    expect(session.renameCell('k1', 'g')).toEqual({
+      done: false,
+      sentence: '“g” is the unit g here: call it gauge.',
+    });
+    expect(session.renameCell('k1', 'Chest')).toEqual({
+      done: false,
+      sentence: 'There is a cell called “chest” already: choose another name.',
+    });
+    expect(session.renameCell('k1', 'total').done).toBe(true);
+  });
+
+  test('renaming a column rewrites labels in quotes', () => {
+    const session = opened();
+    session.type(at('k2'), 'at(finished_chest, "M")');
+    session.renameColumn('c2', 'Medium');
+    expect(session.text(at('k2'))).toBe('at(finished_chest, "Medium")');
+    expect(texts(session, 'k2')).toEqual(['44']);
+  });
+});
+
+describe('tables', () => {
+  test('cells copy as a table and paste back as cells', () => {
+    const session = opened();
+    expect(session.copy(['k2', 'k4'])).toBe(
+      '\tS\tM\tL\nchest\t41 in\nbody stitches\t198 sts\t220 sts\t242 sts',
+    );
+    expect(session.paste(at('k2'), 'chest\t43 in\nhem depth\t2 in\nyoke rows\t60\t64\t68').done).toBe(true);
+    expect(texts(session, 'k2')).toEqual(['43']);
+    const added = session.page().sections[0]?.cells.map((id) => session.row(id).name);
+    expect(added).toEqual([
+      'stitch gauge',
+      'chest',
+      'hem depth',
+      'yoke rows',
+      'ease wanted',
+      'body stitches',
+    ]);
+  });
+
+  test('a pasted size line may have slashes and dashes', () => {
+    const session = opened();
+    session.paste(at('k4', 'c1'), '180/200/220 sts');
+    expect(texts(session, 'k4')).toEqual(['180', '200', '220']);
+    session.paste(at('k4', 'c1'), '180 [–, 220] sts');
+    expect(texts(session, 'k4')).toEqual(['180', '', '220']);
+  });
+
+  test('a size line where there are no columns makes them', () => {
+    const session = opened({
+      notebook: notebookOf(
+        '{"ellwand":1,"id":"n2","title":"x","units":"in","sections":[{"id":"s1","title":"","cells":[{"id":"k1","name":"body","text":""}]}]}',
+      ),
+    });
+    session.type(at('k1'), '176 (198, 220) sts');
+    expect(session.page().columns.map((column) => column.label)).toEqual(['1', '2', '3']);
+    expect(texts(session, 'k1')).toEqual(['176', '198', '220']);
+  });
+});
+
+/** One thing a knitter might do, from a few numbers. */
+type Deed = readonly [kind: number, a: number, b: number];
+const TEXTS = [
+  '18 st / 4 in',
+  '22 st / 4 in',
+  '38 in',
+  '',
+  '40 in',
+  'chest * 2',
+  '12 st',
+  'finished_chest',
+  '2 in +',
+  'yes',
+  '3 (4, 5) in',
+  'stitch_gauge + 1',
+];
+const DEEDS: readonly ((session: Session, a: number, b: number) => unknown)[] = [
+  (s, a, b) => s.type(place(s, a), TEXTS[b % TEXTS.length] ?? ''),
+  (s, a, b) => s.nudge(place(s, a), (b % 5) - 2),
+  (s) => s.undo(),
+  (s) => s.redo(),
+  (s) => s.keepTrial(),
+  (s) => s.dropTrial(),
+  (s, a, b) => s.renameCell(cellAt(s, a), `thing ${b % 4}`),
+  (s, a) => s.deleteCell(cellAt(s, a)),
+  (s, a, b) => s.addCell(s.page().sections[a % 2]?.id ?? '', null, `new ${b % 3}`, TEXTS[b % TEXTS.length]),
+  (s, a) => s.duplicateCell(cellAt(s, a)),
+  (s, a, b) => s.moveCell(cellAt(s, a), s.page().sections[b % 2]?.id ?? '', b % 3),
+  (s, a, b) => (b % 3 === 0 ? s.choose('follow') : s.choose(s.page().columns[a % 3]?.id ?? '')),
+  (s, a) => s.addColumn(`col ${a % 3}`, null),
+  (s, a) => s.deleteColumn(s.page().columns[a % 4]?.id ?? ''),
+  (s, a, b) => s.renameColumn(s.page().columns[a % 3]?.id ?? '', `size ${b % 4}`),
+  (s, a) => s.setUnits(a % 2 === 0 ? 'in' : 'cm'),
+  (s, a, b) => s.preview(place(s, a), b % 4 === 0 ? null : (TEXTS[b % TEXTS.length] ?? '')),
+  (s, a, b) => s.setEach(cellAt(s, a), b % 2 === 0),
+  (s, a, b) => s.setNote(cellAt(s, a), b % 2 === 0 ? 'a note' : ''),
+];
+
+function cellAt(session: Session, a: number): string {
+  const cells = session.page().sections.flatMap((section) => section.cells);
+  return cells[a % Math.max(1, cells.length)] ?? 'gone';
+}
+
+function place(session: Session, a: number): Place {
+  const cell = cellAt(session, a);
+  const columns = session.page().columns;
+  const each = session.live.cell(cell)?.each !== undefined && columns.length > 0;
+  return at(cell, each ? (columns[a % columns.length]?.id ?? null) : null);
+}
+
+const deeds = fc.array(fc.tuple(fc.nat(DEEDS.length - 1), fc.nat(40), fc.nat(40)), { maxLength: 14 });
+const run = (session: Session, [kind, a, b]: Deed) => DEEDS[kind]?.(session, a, b);
+const runs = process.env['LONG'] ? 3000 : 150;
+const patience = process.env['LONG'] ? 600_000 : 30_000;
+
+describe('laws', { timeout: patience }, () => {
+  test('whatever row changes is named in the news, and the page is told of whatever it shows', () => {
+    fc.assert(
+      fc.property(deeds, (list) => {
+        const session = opened();
+        const news: News[] = [];
+        session.listen((one) => news.push(one));
+        for (const deed of list) {
+          const before = new Map(
+            session
+              .page()
+              .sections.flatMap((s) => s.cells)
+              .map((id) => [id, JSON.stringify(session.row(id))]),
+          );
+          const shape = JSON.stringify({ ...session.page(), trial: undefined });
+          news.length = 0;
+          run(session, deed);
+          const named = new Set(news.flatMap((one) => [...one.rows]));
+          const fresh = session.page().sections.flatMap((s) => s.cells);
+          for (const id of fresh) {
+            const row = JSON.stringify(fullRow(session, id));
+            if (before.get(id) !== row && !named.has(id) && before.has(id))
+              throw new Error(`${deed}: ${session.row(id).name} changed unsaid\n${before.get(id)}\n${row}`);
+          }
+          if (JSON.stringify({ ...session.page(), trial: undefined }) !== shape)
+            expect(news.some((one) => one.page)).toBe(true);
+        }
+      }),
+      { numRuns: runs },
+    );
+  });
+
+  test('a session equals one opened afresh with what it keeps', () => {
+    fc.assert(
+      fc.property(deeds, (list) => {
+        let kept: Kept | undefined;
+        const session = opened({ keep: (one) => (kept = one) });
+        for (const deed of list) run(session, deed);
+        session.preview(at('k1'), null);
+        if (!kept) return;
+        const again = createSession({
+          notebook: kept.notebook,
+          history: kept.history,
+          trial: kept.trial,
+          today: 20_000,
+          random: Math.random,
+        });
+        for (const id of session.page().sections.flatMap((s) => s.cells))
+          expect(again.row(id)).toEqual(fullRow(session, id));
+        expect({ ...again.page(), undo: '', redo: '' }).toEqual({ ...session.page(), undo: '', redo: '' });
+      }),
+      { numRuns: runs },
+    );
+  });
+
+  test('undoing everything gives the notebook it began with; doing it all again gives the end', () => {
+    fc.assert(
+      fc.property(deeds, (list) => {
+        const session = opened();
+        const start = writeNotebook(session.notebook);
+        for (const deed of list) run(session, deed);
+        session.dropTrial();
+        while (session.page().redo !== '') session.redo();
+        const end = writeNotebook(session.notebook);
+        let steps = 0;
+        while (session.page().undo !== '') {
+          expect(session.undo().done).toBe(true);
+          steps += 1;
+        }
+        expect(writeNotebook(session.notebook)).toBe(start);
+        for (let i = 0; i < steps; i += 1) session.redo();
+        expect(writeNotebook(session.notebook)).toBe(end);
+      }),
+      { numRuns: runs },
+    );
+  });
+});
+
+/** A row asked for with nothing remembered. */
+function fullRow(session: Session, id: string) {
+  (session as unknown as { rows: Map<string, unknown> }).rows.delete(id);
+  return session.row(id);
+}
