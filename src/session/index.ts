@@ -1,6 +1,7 @@
 /** One open notebook: document, history, trial and live sheet kept in step, and what views see of it. */
 export { type Asked, type Asking, ask, type Stop } from './ask.ts';
+export type { DrawingView, DrawnPart } from './drawings.ts';
 export { dayOf, Live, language } from './live.ts';
 export type * from './page.ts';
-export { createSession, type Kept, type Session, type SessionOptions } from './session.ts';
+export { createSession, type Kept, type Made, type Session, type SessionOptions } from './session.ts';
 export type { Trial, TriedText } from './trial.ts';

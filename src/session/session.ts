@@ -11,7 +11,6 @@
 
 import { formulaName, nameProblem, type Problem, readSizeLine, spacedName } from '../formula/index.ts';
 import {
-  applyChange,
   type Cell,
   type Change,
   changeTitle,
@@ -20,6 +19,7 @@ import {
   firstFreeId,
   freeName,
   type History,
+  type HistoryStep,
   type IdLetter,
   isProgress,
   isRefused,
@@ -39,6 +39,7 @@ import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { problemSentence, refusalSentence } from '../telling/index.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
+import { type DrawingView, drawingsOf } from './drawings.ts';
 import { columnIds, Live, type Overlay } from './live.ts';
 import { nudgedText } from './nudge.ts';
 import { outcomeOf } from './outcome.ts';
@@ -65,9 +66,19 @@ export interface Kept {
   readonly notebook: Notebook;
   readonly history: History;
   readonly trial: Trial | undefined;
-  /** The change that was made, with its inverse; absent when only the trial moved. */
-  readonly change?: Change;
-  readonly inverse?: Change;
+  /** The change that was made, absent when only the trial moved. */
+  readonly made?: Made;
+}
+
+/** A change that was made, with what a log of changes needs to know of it. */
+export interface Made {
+  readonly change: Change;
+  readonly inverse: Change;
+  readonly title: string;
+  readonly role: 'do' | 'undo' | 'redo' | 'progress';
+  readonly join?: string;
+  readonly before: Notebook;
+  readonly after: Notebook;
 }
 
 export interface SessionOptions {
@@ -732,9 +743,10 @@ export class Session implements Page {
         this.history = drop(this.history, which);
       return refused(stepped.refused);
     }
+    const before = this.notebook;
     this.history = stepped.history;
     this.take(stepped.notebook, `${which === 'undo' ? 'undone' : 'done again'}: ${stepped.title}`);
-    this.keep({ ...this.kept(), change: stepped.change, inverse: stepped.inverse });
+    this.keepMade(before, stepped, which);
     return DONE;
   }
 
@@ -858,18 +870,35 @@ export class Session implements Page {
     const title = changeTitle(this.notebook, change);
     const stepped = perform(this.notebook, outside ? emptyHistory : this.history, change, join);
     if (isRefused(stepped)) return refused(stepped.refused);
+    const before = this.notebook;
     if (!outside) this.history = stepped.history;
     this.take(stepped.notebook, outside ? '' : title);
-    this.keep({ ...this.kept(), change: stepped.change, inverse: stepped.inverse });
+    this.keepMade(before, stepped, outside ? 'progress' : 'do', join);
     return DONE;
   }
 
-  /** Takes a change that another tab made; it is not undone from here. */
-  takeForeign(change: Change): Outcome {
-    const notebook = applyChange(this.notebook, change);
-    if (isRefused(notebook)) return refused(notebook.refused);
-    this.take(notebook, '');
-    return DONE;
+  private keepMade(before: Notebook, stepped: HistoryStep, role: Made['role'], join?: string): void {
+    const { change, inverse, title, notebook: after } = stepped;
+    const made: Made = {
+      change,
+      inverse,
+      title,
+      role,
+      before,
+      after,
+      ...(join === undefined ? {} : { join }),
+    };
+    this.keep({ ...this.kept(), made });
+  }
+
+  /** Takes the notebook as another tab left it; what it did is not undone from here. */
+  takeForeign(notebook: Notebook, title: string): void {
+    this.take(notebook, title === '' ? '' : `in another tab: ${title}`);
+  }
+
+  /** The drawings of the notebook, with the values of now. */
+  drawings(): readonly DrawingView[] {
+    return drawingsOf(this.live);
   }
 
   setToday(day: number): void {
