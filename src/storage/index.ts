@@ -4,7 +4,7 @@
  *
  * A session is kept like this:
  *
- *   const { shelf } = await openShelf();                      // shelf.trouble: 'none' when nothing outlives the page
+ *   const shelf = await openShelf();                          // shelf.trouble: 'none' when nothing outlives the page
  *   watchLeaving(shelf);                                      // writes what waits as the page goes
  *   const opened = await shelf.open(id);                      // Refused | Opened
  *   const { keeper, notebook, history, progressHistory, trials, readOnly, remarks } = opened;
@@ -21,11 +21,27 @@
  * to the disk when `keeper.save` returns, and `saved` tells when it is there.
  *
  * The shelf: `list`, `create`, `duplicate`, `rename`, `edit`, `reorder`, `archive`, `delete`, `restore`, `purge`, `versions`,
- * `readVersion`, `deleteVersion`, `peek`, `onChange`.
+ * `readVersion`, `deleteVersion`, `peek`, `onChange`. All of it out and in: `writeShelf`, `readShelf`, `takeIn`.
+ *
+ * Files: `saveFile(fileName(title), writeNotebook(notebook))`, `chooseFiles`, `onDrop`, `readFile`, `shareFile`.
+ * Links: `linkTo(notebook, {page, findPrebuilt})`, `isLink(location.hash)`, `readLink(location.hash, findPrebuilt)`.
+ * What the browser promises: `persistence`, `askToPersist`, `fileIsDue`.
  */
 export { type Disk, DiskError, type DiskTrouble, memoryDisk } from './disk.ts';
 export type { Done, Keeper, News, Opened, World } from './keeper.ts';
+export { type FindPrebuilt, isLink, type Link, linkTo, readLink, type Sharing } from './link.ts';
 export type { Role } from './log.ts';
+export { type Means, openShelf, watchLeaving } from './open-shelf.ts';
+export { askToPersist, fileIsDue, type Persistence, persistence } from './persist.ts';
 export { type Listed, Shelf } from './shelf.ts';
 export { browserTabs, type MemoryTab, memoryTabs, type Tabs } from './tabs.ts';
 export type { Version } from './versions.ts';
+export {
+  type FromShelf,
+  isShelfFile,
+  readShelf,
+  type ShelfFile,
+  type TakenIn,
+  takeIn,
+  writeShelf,
+} from './whole-shelf.ts';

@@ -107,7 +107,7 @@ export class Shelf {
     const keeps = sameId && !(await this.has(notebook.id));
     const id = keeps ? notebook.id : newId(this.#world.random, 'n');
     const now = this.#world.now();
-    await this.#put({ ...notebook, id }, { order: -now, archived: false }, now);
+    await this.#put({ ...notebook, id }, { order: await this.#firstPlace(), archived: false }, now);
     this.#told();
     return { id };
   }
@@ -258,6 +258,12 @@ export class Shelf {
         [placeKey(id), place],
       ],
     });
+  }
+
+  /** Before all that stand on the shelf. */
+  async #firstPlace(): Promise<number> {
+    const places = await this.#disk.list('place:');
+    return places.reduce((first, [, value]) => Math.min(first, readPlace(value).order - 1), 0);
   }
 
   async #placeOf(id: string): Promise<Place> {

@@ -1,0 +1,132 @@
+/*
+ * A notebook in an address, after `#`, where it reaches no server. A notebook grown from a prebuilt one travels as that one's
+ * name and version and the changes since, so that most fit into a message; whichever is shorter is taken.
+ *
+ *   #n=LETTERS      LETTERS: squeezed text
+ *   n{…}            a whole notebook, as its file without spaces
+ *   c{"from": {…}, "id": "…", "changes": […]}
+ */
+import {
+  applyChange,
+  type Change,
+  changeFromJSON,
+  changesBetween,
+  changeToJSON,
+  FORMAT,
+  isRecord,
+  isRefused,
+  type Notebook,
+  parseJson,
+  type Read,
+  type Refused,
+  readNotebook,
+  refuse,
+  writeNotebook,
+} from '../notebook/index.ts';
+import { squeeze, unsqueeze } from './squeeze.ts';
+
+/** Longer addresses are broken by some mail and chat programs. */
+const LONGEST = 6_000;
+/** The longest address that a camera reads from another phone's screen. */
+const LONGEST_PICTURE = 1_200;
+
+/** An address that holds a notebook. */
+export interface Link {
+  readonly address: string;
+  /** Short enough for a picture code. */
+  readonly fitsPicture: boolean;
+}
+
+/** Finds a prebuilt notebook by name and version; undefined when there is none. */
+export type FindPrebuilt = (name: string, version: number) => Promise<Notebook | undefined>;
+
+/** What a link is to hold, and for which page. */
+export interface Sharing {
+  /** The page's own address. */
+  readonly page: string;
+  readonly findPrebuilt: FindPrebuilt;
+  /** Whether what has been knitted goes with it. */
+  readonly withProgress?: boolean;
+}
+
+/** The link. Refused with `local_page` (nobody else can open it), `link_too_long` or `later_version`: then give the file. */
+export async function linkTo(notebook: Notebook, sharing: Sharing): Promise<Link | Refused> {
+  if (notebook.ellwand > FORMAT) return refuse('later_version', { version: notebook.ellwand });
+  const page = new URL(sharing.page);
+  if (page.protocol === 'file:' || isLocal(page.hostname))
+    return refuse('local_page', { host: page.hostname });
+  const { progress, ...bare } = notebook;
+  const shared = sharing.withProgress && progress ? { ...bare, progress } : bare;
+  const texts = [`n${packedFile(shared)}`, ...(await grownFrom(shared, sharing.findPrebuilt))];
+  const letters = (await Promise.all(texts.map((text) => squeeze(text)))).reduce((a, b) =>
+    b.length < a.length ? b : a,
+  );
+  page.hash = `n=${letters}`;
+  const address = page.href;
+  if (address.length > LONGEST) return refuse('link_too_long', { length: address.length, limit: LONGEST });
+  return { address, fitsPicture: address.length <= LONGEST_PICTURE };
+}
+
+/** Whether an address's part after `#` means to hold a notebook. */
+export const isLink = (fragment: string): boolean => /^#?n=/.test(fragment);
+
+/**
+ * The notebook in the part after `#`. Refused with `link_letters`, `link_cut`, `link_damaged`, `link_too_big`,
+ * `no_such_prebuilt`, or as `readNotebook` refuses.
+ */
+export async function readLink(fragment: string, findPrebuilt: FindPrebuilt): Promise<Read | Refused> {
+  const text = await unsqueeze(fragment.replace(/^#?n=/, ''));
+  if (typeof text !== 'string') return text;
+  if (text.startsWith('n')) return readNotebook(text.slice(1));
+  return text.startsWith('c') ? regrown(text.slice(1), findPrebuilt) : refuse('link_damaged');
+}
+
+const isLocal = (host: string): boolean => /^(localhost|127\..*|\[::1\]|.*\.localhost)$/.test(host);
+
+const packedFile = (notebook: Notebook): string => JSON.stringify(JSON.parse(writeNotebook(notebook)));
+
+/** The notebook as what has changed since the prebuilt one it comes from; nothing where that is not known. */
+async function grownFrom(notebook: Notebook, findPrebuilt: FindPrebuilt): Promise<readonly string[]> {
+  const { from, id, progress } = notebook;
+  const prebuilt = from && (await findPrebuilt(from.notebook, from.version));
+  if (from === undefined || prebuilt === undefined) return [];
+  const changes = changesBetween(unknitted(prebuilt), notebook).map(changeToJSON);
+  if (progress) changes.push(changeToJSON(knitted(progress)));
+  return [`c${JSON.stringify({ from, id, changes })}`];
+}
+
+/** The notebook as it was made, before anything was knitted from it. */
+function unknitted({ progress: _progress, ...notebook }: Notebook): Notebook {
+  return notebook;
+}
+
+const knitted = ({ ticked, pinned, rows }: NonNullable<Notebook['progress']>): Change => ({
+  kind: 'set_progress',
+  ticked,
+  pinned,
+  rows,
+});
+
+async function regrown(text: string, findPrebuilt: FindPrebuilt): Promise<Read | Refused> {
+  const { value } = parseJson(text);
+  const { from, id, changes } = isRecord(value) ? value : {};
+  if (!isRecord(from) || typeof id !== 'string' || !Array.isArray(changes)) return refuse('link_damaged');
+  const { notebook: name, version } = from;
+  if (typeof name !== 'string' || typeof version !== 'number') return refuse('link_damaged');
+  const prebuilt = await findPrebuilt(name, version);
+  if (prebuilt === undefined) return refuse('no_such_prebuilt', { notebook: name, version });
+  const grown = withChanges({ ...unknitted(prebuilt), id, from: { notebook: name, version } }, changes);
+  // Through the file, so that the result has been checked as any file's is.
+  return isRefused(grown) ? grown : readNotebook(writeNotebook(grown));
+}
+
+function withChanges(prebuilt: Notebook, changes: readonly unknown[]): Notebook | Refused {
+  let notebook = prebuilt;
+  for (const json of changes) {
+    const change = changeFromJSON(json);
+    const next = change && applyChange(notebook, change);
+    if (next === undefined || isRefused(next)) return refuse('link_damaged');
+    notebook = next;
+  }
+  return notebook;
+}

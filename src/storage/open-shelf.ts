@@ -1,0 +1,127 @@
+/** The shelf of this browser, opened: its disk, its tabs, who this tab is, and the writing as the page goes. */
+import { newId } from '../notebook/index.ts';
+import { openDatabase } from './database.ts';
+import { type Disk, type DiskTrouble, memoryDisk, troubleOf } from './disk.ts';
+import type { World } from './keeper.ts';
+import { Shelf } from './shelf.ts';
+import { browserTabs, type Tabs } from './tabs.ts';
+
+/** What may be put in place of the browser's own. */
+export interface Means {
+  readonly openDisk?: () => Promise<Disk>;
+  readonly tabs?: Tabs;
+  readonly now?: () => number;
+  readonly random?: () => number;
+  /** Where this tab's id is remembered over a reload. */
+  readonly remembered?: Pick<Storage, 'getItem' | 'setItem'> | undefined;
+}
+
+/** Opens the shelf. Where nothing can be kept it is one in memory, and its `trouble` says why. Never rejects. */
+export async function openShelf({
+  openDisk = openDatabase,
+  tabs = browserTabs(),
+  now = Date.now,
+  random = cryptoRandom,
+  remembered = sessionMemory(),
+}: Means = {}): Promise<Shelf> {
+  const { disk, trouble } = await openOrMemory(openDisk);
+  const ids = new TabIds(tabs);
+  const tab = await ids.settle(remembered, random);
+  const world: World = { disk, tabs, tab, mayBe: (other) => ids.take(other), now, random };
+  const shelf = new Shelf(world, trouble);
+  shelf.purge().catch(() => undefined);
+  return shelf;
+}
+
+/** Writes what waits when the page is hidden or left; gives what stops it. */
+export function watchLeaving(shelf: Pick<Shelf, 'flush'>): () => void {
+  const flush = (): void => shelf.flush();
+  const hidden = (): void => {
+    if (document.visibilityState === 'hidden') flush();
+  };
+  window.addEventListener('pagehide', flush);
+  document.addEventListener('visibilitychange', hidden);
+  return () => {
+    window.removeEventListener('pagehide', flush);
+    document.removeEventListener('visibilitychange', hidden);
+  };
+}
+
+async function openOrMemory(
+  openDisk: () => Promise<Disk>,
+): Promise<{ disk: Disk; trouble: DiskTrouble | undefined }> {
+  try {
+    const disk = await openDisk();
+    await disk.get('about:');
+    return { disk, trouble: undefined };
+  } catch (error) {
+    const trouble = troubleOf(error);
+    return { disk: memoryDisk(), trouble: trouble === 'full' ? 'full' : 'none' };
+  }
+}
+
+/** Ids of tabs: each is held by one living tab, so that a duplicated tab, which remembers the same one, gets another. */
+class TabIds {
+  readonly #tabs: Tabs;
+  readonly #held = new Set<string>();
+
+  constructor(tabs: Tabs) {
+    this.#tabs = tabs;
+  }
+
+  async settle(remembered: Means['remembered'], random: () => number): Promise<string> {
+    const before = recall(remembered);
+    const tab = before !== undefined && (await this.#takeSoon(before)) ? before : newId(random, 'r');
+    await this.take(tab);
+    remember(remembered, tab);
+    return tab;
+  }
+
+  /** Takes an id if no other tab holds it. */
+  async take(tab: string): Promise<boolean> {
+    if (this.#held.has(tab)) return true;
+    const taken = await this.#tabs.claim(`ellwand tab ${tab}`);
+    if (taken) this.#held.add(tab);
+    return taken !== undefined;
+  }
+
+  /** After a reload the page that was may hold it a moment longer. */
+  async #takeSoon(tab: string): Promise<boolean> {
+    for (let tries = 0; tries < 4; tries++) {
+      if (await this.take(tab)) return true;
+      await new Promise((resolve) => setTimeout(resolve, 40));
+    }
+    return false;
+  }
+}
+
+const KEY = 'ellwand tab';
+
+function recall(remembered: Means['remembered']): string | undefined {
+  try {
+    return remembered?.getItem(KEY) ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function remember(remembered: Means['remembered'], tab: string): void {
+  try {
+    remembered?.setItem(KEY, tab);
+  } catch {
+    // Without a memory each reload is a new tab; the history is then taken over from the last one.
+  }
+}
+
+/** The browser's memory of a tab, where it may be touched at all. */
+function sessionMemory(): Storage | undefined {
+  try {
+    return typeof sessionStorage === 'undefined' ? undefined : sessionStorage;
+  } catch {
+    return undefined;
+  }
+}
+
+function cryptoRandom(): number {
+  return (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) / 2 ** 32;
+}
