@@ -2,6 +2,7 @@
 export { type Asked, type Asking, ask, type Stop } from './ask.ts';
 export type { DrawingView, DrawnPart } from './drawings.ts';
 export { dayOf, Live, language } from './live.ts';
+export type { Kept, Made, SessionOptions } from './open-sheet.ts';
 export type * from './page.ts';
-export { createSession, type Kept, type Made, type Session, type SessionOptions } from './session.ts';
+export { createSession, type Session } from './session.ts';
 export type { Trial, TriedText } from './trial.ts';

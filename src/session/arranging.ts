@@ -1,0 +1,210 @@
+/*
+ * Arranging a notebook: cells, sections and columns added, renamed, moved and taken away; its title and its units.
+ */
+
+import { formulaName, nameProblem, type Problem, spacedName } from '../formula/index.ts';
+import { type Cell, freeName, nameKey } from '../notebook/index.ts';
+import { columnIds } from './live.ts';
+import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
+import type { Outcome } from './page.ts';
+import { rewritesForCell, rewritesForColumn } from './rewrite.ts';
+import { columnFor } from './show.ts';
+import { Typing } from './typing.ts';
+
+/** An open notebook one can arrange. */
+export class Arranging extends Typing {
+  addCell(
+    section: string,
+    after: string | null,
+    name?: string,
+    text = '',
+  ): Outcome & { readonly id?: string } {
+    const found = this.notebook.sections.find((one) => one.id === section);
+    if (!found) return not('That section is gone: it was deleted.');
+    const wished = formulaName(name ?? '');
+    const bad = wished === '' ? undefined : this.nameProblem(wished, undefined);
+    if (bad) return becauseOf(bad);
+    const taken = new Set(this.live.sheet.cells.map((id) => nameKey(this.live.sheet.nameOf(id))));
+    const id = this.newId('k');
+    const at = after === null ? 0 : found.cells.findIndex((cell) => cell.id === after) + 1;
+    const cell: Cell = { id, name: wished || freeName('new_cell', taken), text };
+    const outcome = this.do({ kind: 'add_cell', section, at, cell });
+    return outcome.done ? { done: true, id } : outcome;
+  }
+
+  protected nameProblem(name: string, own: string | undefined): Problem | undefined {
+    return nameProblem(name, (folded) => {
+      const other = this.live.sheet.cells.find(
+        (id) => id !== own && nameKey(this.live.sheet.nameOf(id)) === folded,
+      );
+      return other === undefined ? undefined : this.live.sheet.nameOf(other);
+    });
+  }
+
+  renameCell(id: string, wished: string): Outcome {
+    const cell = this.live.cell(id);
+    if (!cell) return CELL_GONE;
+    const name = formulaName(wished);
+    if (name === cell.name) return DONE;
+    const bad = this.nameProblem(name, id);
+    if (bad) return becauseOf(bad);
+    return this.do({
+      kind: 'rename_cell',
+      cell: id,
+      name,
+      rewrites: rewritesForCell(this.notebook, cell.name, name),
+    });
+  }
+
+  deleteCell(id: string): Outcome {
+    const users = this.live.sheet.has(id)
+      ? this.live.sheet.usedBy(id).map((user) => spacedName(this.live.sheet.nameOf(user)))
+      : [];
+    const name = this.live.cell(id)?.name ?? '';
+    const outcome = this.do({ kind: 'delete_cell', cell: id });
+    if (outcome.done && users.length > 0)
+      this.say(`${spacedName(name)} is gone; ${listed(users)} used it. Undo brings it back.`);
+    return outcome;
+  }
+
+  /** Who would miss a cell, in one sentence; "" when nobody. */
+  missedBy(id: string): string {
+    const users = this.live.sheet.has(id)
+      ? this.live.sheet.usedBy(id).map((user) => spacedName(this.live.sheet.nameOf(user)))
+      : [];
+    return users.length === 0 ? '' : `${listed(users)} ${users.length === 1 ? 'uses' : 'use'} it.`;
+  }
+
+  moveCell(id: string, section: string, index: number): Outcome {
+    return this.do({ kind: 'move_cell', cell: id, section, at: Math.max(0, index) });
+  }
+
+  duplicateCell(id: string): Outcome & { readonly id?: string } {
+    const cell = this.live.cell(id);
+    if (!cell) return CELL_GONE;
+    const taken = new Set(this.live.sheet.cells.map((other) => nameKey(this.live.sheet.nameOf(other))));
+    const copy = this.newId('k');
+    const outcome = this.do({ kind: 'duplicate_cell', cell: id, id: copy, name: freeName(cell.name, taken) });
+    return outcome.done ? { done: true, id: copy } : outcome;
+  }
+
+  setNote(id: string, note: string): Outcome {
+    return this.do({ kind: 'set_cell', cell: id, fields: { note: note.trim() === '' ? null : note.trim() } });
+  }
+
+  setEach(id: string, each: boolean): Outcome {
+    const cell = this.live.cell(id);
+    if (!cell) return CELL_GONE;
+    const ids = columnIds(this.notebook);
+    if (each && ids.length === 0) return not('Add columns first; then a cell can hold one value for each.');
+    if (each && !this.live.sheet.info(id).typed)
+      return not('A worked-out cell has one formula for all columns.');
+    if (each)
+      return this.do({
+        kind: 'set_text',
+        cell: id,
+        each: Object.fromEntries(ids.map((column) => [column, cell.text ?? ''])),
+      });
+    if (!each && !cell.each) return DONE;
+    const chosen = ids[columnFor(this.live, undefined)];
+    return this.do({
+      kind: 'set_text',
+      cell: id,
+      text: (chosen === undefined ? undefined : cell.each?.[chosen]) ?? '',
+    });
+  }
+
+  addSection(after: string | null, title: string): Outcome & { readonly id?: string } {
+    const id = this.newId('s');
+    const at = after === null ? 0 : this.notebook.sections.findIndex((one) => one.id === after) + 1;
+    const outcome = this.do({
+      kind: 'add_section',
+      at,
+      section: { id, title: title.trim() || 'New section', cells: [] },
+    });
+    return outcome.done ? { done: true, id } : outcome;
+  }
+
+  renameSection(id: string, title: string): Outcome {
+    return this.do({ kind: 'set_section', section: id, fields: { title: title.trim() } });
+  }
+
+  setSectionAbout(id: string, about: string): Outcome {
+    return this.do({
+      kind: 'set_section',
+      section: id,
+      fields: { about: about.trim() === '' ? null : about.trim() },
+    });
+  }
+
+  deleteSection(id: string): Outcome {
+    return this.do({ kind: 'delete_section', section: id });
+  }
+
+  moveSection(id: string, index: number): Outcome {
+    return this.do({ kind: 'move_section', section: id, at: Math.max(0, index) });
+  }
+
+  addColumn(label: string, after: string | null): Outcome & { readonly id?: string } {
+    const columns = this.notebook.columns?.list ?? [];
+    const id = this.newId('c');
+    const at = after === null ? 0 : columns.findIndex((one) => one.id === after) + 1;
+    const heading = columns.length === 0 ? { heading: this.notebook.columns?.heading ?? 'size' } : {};
+    const outcome = this.do({ kind: 'add_column', at, column: { id, label: label.trim() }, ...heading });
+    return outcome.done ? { done: true, id } : outcome;
+  }
+
+  renameColumn(id: string, label: string): Outcome {
+    const column = this.notebook.columns?.list.find((one) => one.id === id);
+    if (!column) return not('That column is gone: it was deleted.');
+    return this.do({
+      kind: 'rename_column',
+      column: id,
+      label: label.trim(),
+      rewrites: rewritesForColumn(this.notebook, column.label, label.trim()),
+    });
+  }
+
+  deleteColumn(id: string): Outcome {
+    return this.do({ kind: 'delete_column', column: id });
+  }
+
+  moveColumn(id: string, index: number): Outcome {
+    return this.do({ kind: 'move_column', column: id, at: Math.max(0, index) });
+  }
+
+  setHeading(heading: string): Outcome {
+    return this.do({ kind: 'set_notebook', fields: { heading: heading.trim() } });
+  }
+
+  choose(column: string | 'follow'): Outcome {
+    const follow = column === 'follow' ? this.couldFollow() : '';
+    if (column === 'follow' && follow === '')
+      return not('There is no cell here that names a column to follow.');
+    return this.do({
+      kind: 'set_chosen',
+      chosen: column === 'follow' ? { follow: formulaName(follow) } : { column },
+    });
+  }
+
+  setTitle(title: string): Outcome {
+    return title.trim() === ''
+      ? not('A notebook needs a title.')
+      : this.do({ kind: 'set_notebook', fields: { title: title.trim() } });
+  }
+
+  setAbout(about: string): Outcome {
+    return this.do({ kind: 'set_notebook', fields: { about: about.trim() === '' ? null : about.trim() } });
+  }
+
+  setUnits(units: 'in' | 'cm'): Outcome {
+    return this.do({ kind: 'set_notebook', fields: { units } });
+  }
+}
+
+function listed(names: readonly string[]): string {
+  const shown = names.slice(0, 3).map((name) => `“${name}”`);
+  const more = names.length - shown.length;
+  if (more > 0) return `${shown.join(', ')} and ${more} more`;
+  return shown.length < 2 ? shown.join('') : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
+}

@@ -1,0 +1,503 @@
+/*
+ * The heart of an open notebook: the document, its history, the change being tried and the live sheet, kept in step,
+ * and the news of what changed. Every edit goes the same way: make a change (data with an inverse), apply it to the
+ * document, let the sheet follow, tell whoever listens which rows to ask for again, and hand what is to be kept on.
+ *
+ * Always true between two calls:
+ * - the sheet works with the notebook's texts, the trial's over them, and the preview's over those;
+ * - `base` is there exactly while a trial is, and holds the values the notebook has without it;
+ * - nothing a knitter asks for throws: it comes back as an outcome with one sentence.
+ */
+
+import { readSizeLine, spacedName } from '../formula/index.ts';
+import {
+  type Change,
+  changeTitle,
+  emptyHistory,
+  firstFreeId,
+  type History,
+  type HistoryStep,
+  type IdLetter,
+  isProgress,
+  isRefused,
+  type Notebook,
+  newId,
+  perform,
+  type Remark,
+} from '../notebook/index.ts';
+import { printed } from '../quantity/index.ts';
+import type { Frozen } from '../sheet/index.ts';
+import { refusalSentence } from '../telling/index.ts';
+import { callHelp, complete, textTokens } from './complete.ts';
+import { type DrawingView, drawingsOf } from './drawings.ts';
+import { columnIds, Live, type Overlay } from './live.ts';
+import { outcomeOf } from './outcome.ts';
+import { DONE, not, READ_ONLY, refused } from './outcomes.ts';
+import type { News, Outcome, PageView, Place, RowView, TrialView } from './page.ts';
+import { aloud, rowView } from './rows.ts';
+import { columnFor, fill, printAt, printMove, sameValue, wordsAt } from './show.ts';
+import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
+import { workingsOf } from './workings.ts';
+
+/** What is to be kept after something was done. */
+export interface Kept {
+  readonly notebook: Notebook;
+  readonly history: History;
+  readonly trial: Trial | undefined;
+  /** The change that was made, absent when only the trial moved. */
+  readonly made?: Made;
+}
+
+/** A change that was made, with what a log of changes needs to know of it. */
+export interface Made {
+  readonly change: Change;
+  readonly inverse: Change;
+  readonly title: string;
+  readonly role: 'do' | 'undo' | 'redo' | 'progress';
+  readonly join?: string;
+  readonly before: Notebook;
+  readonly after: Notebook;
+}
+
+export interface SessionOptions {
+  readonly notebook: Notebook;
+  readonly history?: History;
+  readonly trial?: Trial | undefined;
+  readonly remarks?: readonly Remark[];
+  readonly readOnly?: boolean;
+  /** Today's day number. */
+  readonly today: number;
+  readonly random: () => number;
+  /** Called after each thing that is to be kept. */
+  readonly keep?: (kept: Kept) => void;
+}
+
+/** A cell that speaks: its row changes with what it speaks of. */
+interface Speaker {
+  readonly id: string;
+  readonly of: ReadonlySet<string>;
+}
+
+export class OpenSheet {
+  readonly live: Live;
+  protected history: History;
+  protected trial: TrialState | undefined;
+  protected base: Frozen | undefined;
+  protected moved = new Set<string>();
+  protected previewed: { readonly place: Place; readonly text: string } | undefined;
+  protected readonly listeners = new Set<(news: News) => void>();
+  protected rows = new Map<string, RowView>();
+  protected speakers: readonly Speaker[] | undefined;
+  protected readonly remarks: readonly Remark[];
+  protected readonly readOnly: boolean;
+  protected readonly random: () => number;
+  protected readonly keep: (kept: Kept) => void;
+
+  constructor(options: SessionOptions) {
+    this.live = new Live(options.notebook, options.today);
+    this.history = options.history ?? emptyHistory;
+    this.remarks = options.remarks ?? [];
+    this.readOnly = options.readOnly ?? false;
+    this.random = options.random;
+    this.keep = options.keep ?? (() => undefined);
+    if (options.trial) this.beginTrial(resumed(this.stillThere(options.trial)));
+  }
+
+  get notebook(): Notebook {
+    return this.live.notebook;
+  }
+
+  page(): PageView {
+    const { notebook } = this.live;
+    const chosen = this.live.sheet.chosenColumn;
+    const follow = notebook.chosen && 'follow' in notebook.chosen ? spacedName(notebook.chosen.follow) : '';
+    const cautionsFor = (id: string) => notebook.cautions.filter((c) => c.for === id).map((c) => c.text);
+    return {
+      id: notebook.id,
+      title: notebook.title,
+      about: notebook.about ?? '',
+      units: notebook.units,
+      heading: notebook.columns?.heading ?? 'size',
+      columns: (notebook.columns?.list ?? []).map((column, i) => ({
+        id: column.id,
+        label: column.label,
+        chosen: i === chosen,
+      })),
+      follows: follow,
+      couldFollow: follow === '' ? this.couldFollow() : '',
+      sections: notebook.sections.map((section) => ({
+        id: section.id,
+        title: section.title,
+        about: section.about ?? '',
+        cautions: cautionsFor(section.id),
+        cells: section.cells.map((cell) => cell.id),
+      })),
+      trial: this.trialView(),
+      undo: this.trial
+        ? this.trial.past.length > 0
+          ? 'the last step of this trial'
+          : 'this trial'
+        : (this.history.done.at(-1)?.title ?? ''),
+      redo: this.trial
+        ? this.trial.future.length > 0
+          ? 'the step taken back'
+          : ''
+        : (this.history.undone.at(-1)?.title ?? ''),
+      readOnly: this.readOnly,
+      how: notebook.how ?? '',
+      sources: notebook.sources.map((source) =>
+        [source.title, source.year, source.seen].filter((part) => part !== undefined).join(', '),
+      ),
+      remarks: this.remarks.map((remark) =>
+        refusalSentence({ code: remark.code, parts: { ...remark.parts, path: remark.path } }),
+      ),
+    };
+  }
+
+  row(id: string): RowView {
+    let row = this.rows.get(id);
+    if (!row) {
+      row = rowView(
+        { live: this.live, base: this.base, tried: this.triedIds(), nudges: (cell) => this.nudges(cell) },
+        id,
+      );
+      this.rows.set(id, row);
+    }
+    return row;
+  }
+
+  text(place: Place): string {
+    const over = this.live.topText(place.cell);
+    if (over.each) return place.column === null ? '' : (over.each[place.column] ?? '');
+    return over.text ?? '';
+  }
+
+  workings(id: string, column: string | null) {
+    return workingsOf(this.live, id, this.columnIndex(column));
+  }
+
+  feeds(id: string): readonly string[] {
+    return this.live.sheet.has(id) ? this.live.sheet.feeds(id) : [];
+  }
+
+  uses(id: string): readonly string[] {
+    return this.live.sheet.has(id) ? this.live.sheet.uses(id) : [];
+  }
+
+  tokens(text: string) {
+    return textTokens(this.live, text);
+  }
+
+  complete(place: Place, text: string, cursor: number) {
+    return complete(this.live, place.cell, text, cursor);
+  }
+
+  callHelp(text: string, cursor: number) {
+    return callHelp(text, cursor);
+  }
+
+  listen(hear: (news: News) => void): () => void {
+    this.listeners.add(hear);
+    return () => this.listeners.delete(hear);
+  }
+
+  /** The cell the chosen column can go back to following: the last it followed, or the first that names a column. */
+  protected couldFollow(): string {
+    if (this.live.columns.length === 0) return '';
+    const ids = this.live.sheet.cells.filter((id) => /^\s*nearest\s*\(/.test(this.live.cell(id)?.text ?? ''));
+    const first = ids.find((id) => this.live.sheet.nameOf(id) === 'size_to_follow') ?? ids[0];
+    return first === undefined ? '' : spacedName(this.live.sheet.nameOf(first));
+  }
+
+  // ── The change being tried ───
+
+  protected setTrial(trial: TrialState, aboutCell: string | undefined): void {
+    if (this.previewed) this.endPreview();
+    const began = this.trial === undefined;
+    if (began) this.base = this.live.sheet.freeze();
+    this.trial = trial;
+    const changed = this.live.setOverlays(this.overlays());
+    this.refresh(
+      [...changed, ...Object.keys(trial.now.texts)],
+      true,
+      aboutCell === undefined ? '' : this.spokenAbout(aboutCell, changed),
+    );
+    this.keepNow();
+  }
+
+  /** The text being typed lies over the notebook no longer. */
+  protected endPreview(): void {
+    this.previewed = undefined;
+    this.refresh(this.live.setOverlays(this.overlays()), false);
+  }
+
+  protected beginTrial(trial: TrialState): void {
+    if (Object.keys(trial.now.texts).length === 0) return;
+    this.base = this.live.sheet.freeze();
+    this.trial = trial;
+    for (const id of this.live.setOverlays(this.overlays())) this.moved.add(id);
+  }
+
+  protected endTrial(): void {
+    this.trial = undefined;
+    this.base = undefined;
+  }
+
+  protected stillThere(trial: Trial): Trial {
+    const texts = Object.entries(trial.texts).filter(([id]) => this.live.cell(id));
+    return { ...trial, texts: Object.fromEntries(texts) };
+  }
+
+  protected overlays(): readonly Overlay[] {
+    const overlays = this.trial ? [overlayOf(this.trial)] : [];
+    if (!this.previewed) return overlays;
+    const { place, text } = this.previewed;
+    const cell = this.live.cell(place.cell);
+    const sizes = readSizeLine(text);
+    const ids = columnIds(this.notebook);
+    if (sizes && sizes.length === ids.length && ids.length > 0)
+      return [
+        ...overlays,
+        new Map([[place.cell, { each: Object.fromEntries(ids.map((id, i) => [id, sizes[i] ?? ''])) }]]),
+      ];
+    const each = cell?.each && place.column !== null;
+    const under = overlays[0]?.get(place.cell)?.each ?? cell?.each ?? {};
+    const over: TriedText = each ? { each: { ...under, [place.column ?? '']: text } } : { text };
+    return [...overlays, new Map([[place.cell, over]])];
+  }
+
+  protected triedIds(): ReadonlySet<string> {
+    return new Set(Object.keys(this.trial?.now.texts ?? {}));
+  }
+
+  protected trialView(): TrialView | undefined {
+    const { trial, base } = this;
+    if (!trial || !base) return undefined;
+    const cells = Object.keys(trial.now.texts)
+      .filter((id) => this.live.sheet.has(id))
+      .map((id) => {
+        const column = this.live.sheet.info(id).each ? this.movedColumn(id, base) : 0;
+        const was = base.value(id, column);
+        return {
+          id,
+          name: spacedName(this.live.sheet.nameOf(id)),
+          was: was ? printAt(this.live, id, column, was).number : '',
+          tried: printAt(this.live, id, column, this.live.sheet.value(id, column)).number,
+        };
+      });
+    return { title: trial.now.title, outcome: outcomeOf(this.live, base, this.triedIds()), cells };
+  }
+
+  protected movedColumn(id: string, base: Frozen): number {
+    const at = this.live.columns.findIndex((_, c) => {
+      const was = base.value(id, c);
+      return was && !sameValue(was, this.live.sheet.value(id, c));
+    });
+    return at < 0 ? columnFor(this.live, undefined) : at;
+  }
+
+  protected nudges(id: string): boolean {
+    const info = this.live.sheet.info(id);
+    if (!info.typed || this.readOnly) return false;
+    const { type } = info;
+    if (type.kind === 'label') return (this.live.cell(id)?.choices ?? []).length > 0;
+    return type.kind === 'quantity' || type.kind === 'truth' || type.kind === 'date';
+  }
+
+  // ── Changes and news ───
+
+  /** Makes a change: applies it, lets the sheet follow, tells the news and hands it on to be kept. */
+  do(change: Change, join?: string): Outcome {
+    if (this.readOnly) return not(READ_ONLY);
+    const outside = isProgress(change);
+    const title = changeTitle(this.notebook, change);
+    const stepped = perform(this.notebook, outside ? emptyHistory : this.history, change, join);
+    if (isRefused(stepped)) return refused(stepped.refused);
+    const before = this.notebook;
+    if (!outside) this.history = stepped.history;
+    this.take(stepped.notebook, outside ? '' : title);
+    this.keepMade(before, stepped, outside ? 'progress' : 'do', join);
+    return DONE;
+  }
+
+  protected keepMade(before: Notebook, stepped: HistoryStep, role: Made['role'], join?: string): void {
+    const { change, inverse, title, notebook: after } = stepped;
+    const made: Made = {
+      change,
+      inverse,
+      title,
+      role,
+      before,
+      after,
+      ...(join === undefined ? {} : { join }),
+    };
+    this.keep({ ...this.kept(), made });
+  }
+
+  /** Takes the notebook as another tab left it; what it did is not undone from here. */
+  takeForeign(notebook: Notebook, title: string): void {
+    this.take(notebook, title === '' ? '' : `in another tab: ${title}`);
+  }
+
+  /** The drawings of the notebook, with the values of now. */
+  drawings(): readonly DrawingView[] {
+    return drawingsOf(this.live);
+  }
+
+  setToday(day: number): void {
+    this.refresh(this.live.setToday(day), false);
+  }
+
+  protected take(notebook: Notebook, words: string): void {
+    this.previewed = undefined;
+    const old = this.notebook;
+    const trial = this.trial;
+    let changed: readonly string[];
+    if (trial) {
+      const kept = resumed(this.stillThereIn(trial.now, notebook));
+      changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
+      this.base = this.live.sheet.freeze();
+      this.trial = Object.keys(kept.now.texts).length > 0 ? { ...trial, now: kept.now } : undefined;
+      if (!this.trial) this.base = undefined;
+      changed = [...changed, ...this.live.setOverlays(this.overlays())];
+    } else {
+      changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
+    }
+    this.speakers = undefined;
+    this.refresh([...changed, ...differing(old, notebook), ...this.belowRenamed(old, notebook)], true, words);
+  }
+
+  /** Cells that hang on a renamed one: they may tell its name, as what they wait for. */
+  protected belowRenamed(old: Notebook, now: Notebook): string[] {
+    const names = new Map(old.sections.flatMap((s) => s.cells.map((cell) => [cell.id, cell.name] as const)));
+    const renamed = now.sections
+      .flatMap((s) => s.cells)
+      .filter((cell) => (names.get(cell.id) ?? cell.name) !== cell.name);
+    return renamed.flatMap((cell) => this.live.sheet.feeds(cell.id));
+  }
+
+  protected stillThereIn(trial: Trial, notebook: Notebook): Trial {
+    const there = new Set(notebook.sections.flatMap((section) => section.cells.map((cell) => cell.id)));
+    return {
+      ...trial,
+      texts: Object.fromEntries(Object.entries(trial.texts).filter(([id]) => there.has(id))),
+    };
+  }
+
+  protected kept(): Kept {
+    return { notebook: this.notebook, history: this.history, trial: this.trial?.now };
+  }
+
+  protected keepNow(): void {
+    this.keep(this.kept());
+  }
+
+  /** Tells the rows that changed, those that moved before and are back, and those that speak of one that changed. */
+  protected refresh(changed: readonly string[], page: boolean, words = ''): void {
+    const rows = new Set(changed);
+    if (this.base) for (const id of changed) this.moved.add(id);
+    else {
+      for (const id of this.moved) rows.add(id);
+      this.moved = new Set();
+    }
+    const chosenMoved = this.chosenMoved();
+    for (const speaker of this.speaking())
+      if (chosenMoved || [...speaker.of].some((id) => rows.has(id))) rows.add(speaker.id);
+    this.tell({ rows, page: page || chosenMoved, aloud: words });
+  }
+
+  protected lastChosen = -2;
+  protected chosenMoved(): boolean {
+    const chosen = this.live.sheet.chosenColumn;
+    const moved = chosen !== this.lastChosen;
+    this.lastChosen = chosen;
+    return moved;
+  }
+
+  protected tell(news: News): void {
+    for (const id of news.rows) this.rows.delete(id);
+    for (const hear of [...this.listeners]) hear(news);
+  }
+
+  protected say(words: string): void {
+    this.tell({ rows: new Set(), page: false, aloud: words });
+  }
+
+  /** Cells whose rows tell of other cells: what they say, and what is remarked about them. */
+  protected speaking(): readonly Speaker[] {
+    this.speakers ??= this.live.sheet.cells.flatMap((id) => {
+      const says = this.live.cell(id)?.says;
+      const text = this.live.cell(id)?.text ?? '';
+      const spoken = [says?.yes, says?.no, says?.text].filter((part) => part !== undefined).join(' ');
+      const over = /\b(nearest|total|total_up_to|average|smallest|largest|slope)\s*\(/.test(text);
+      if (spoken === '' && !over) return [];
+      const named = [...spoken.matchAll(/\{([^{}]+)\}/gu)].map((m) =>
+        this.live.sheet.idOf((m[1] ?? '').trim().replace(/\s+/g, '_')),
+      );
+      const of = new Set([
+        ...named.filter((one) => one !== undefined),
+        ...(over ? this.live.sheet.uses(id) : []),
+      ]);
+      return [{ id, of }];
+    });
+    return this.speakers;
+  }
+
+  /** What changed, for those who listen: the cell moved, then the first few it moved with it. */
+  protected spokenAbout(id: string, changed: readonly string[]): string {
+    const said = [
+      `${spacedName(this.live.sheet.nameOf(id))} ${aloud(wordsAt(this.live, id, columnFor(this.live, undefined)))}`,
+    ];
+    const others = this.live.sheet.feeds(id).filter((other) => other !== id && changed.includes(other));
+    for (const other of others.slice(0, 3)) said.push(this.spokenMove(other));
+    if (others.length > 3) said.push(`and ${others.length - 3} more`);
+    return said.join('; ');
+  }
+
+  protected spokenMove(id: string): string {
+    const each = this.live.sheet.info(id).each;
+    const column = each ? columnFor(this.live, undefined) : 0;
+    const now = this.live.sheet.value(id, column);
+    const old = this.base?.value(id, column);
+    const label = each ? `, ${this.live.sheet.columnLabels[column]}` : '';
+    const move = old ? printMove(this.live, id, column, old, now) : '';
+    const by = move === '' ? '' : `, ${move.startsWith('+') ? 'up' : 'down'} ${move.slice(1)}`;
+    return `${spacedName(this.live.sheet.nameOf(id))}${label}: ${aloud(printed(printAt(this.live, id, column, now)))}${by}`;
+  }
+
+  protected columnIndex(column: string | null): number {
+    const at = column === null ? -1 : this.live.columns.indexOf(column);
+    return at < 0 ? columnFor(this.live, undefined) : at;
+  }
+
+  protected newId(letter: IdLetter): string {
+    const id = newId(this.random, letter);
+    const taken = new Set(this.live.sheet.cells);
+    return taken.has(id) ? firstFreeId(letter, taken) : id;
+  }
+
+  /** Text with `{cell}` filled in from what the sheet holds now. */
+  filled(text: string): string {
+    return fill(this.live, text, undefined);
+  }
+}
+
+/** Cells that are not the same objects in two states of a notebook: their notes, names or units may differ. */
+function differing(old: Notebook, now: Notebook): string[] {
+  const before = new Map(
+    old.sections.flatMap((section) => section.cells.map((cell) => [cell.id, cell] as const)),
+  );
+  const cells = now.sections.flatMap((section) => section.cells);
+  if (
+    old.columns !== now.columns ||
+    old.units !== now.units ||
+    old.money !== now.money ||
+    old.cautions !== now.cautions
+  )
+    return cells.map((cell) => cell.id);
+  const progress =
+    old.progress === now.progress
+      ? []
+      : [...Object.keys(old.progress?.pinned ?? {}), ...Object.keys(now.progress?.pinned ?? {})];
+  return [...cells.filter((cell) => before.get(cell.id) !== cell).map((cell) => cell.id), ...progress];
+}

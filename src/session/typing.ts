@@ -1,0 +1,208 @@
+/*
+ * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
+ */
+
+import { readSizeLine, spacedName } from '../formula/index.ts';
+import type { Cell, Change, SetText } from '../notebook/index.ts';
+import { problemSentence } from '../telling/index.ts';
+import { columnIds } from './live.ts';
+import { nudgedText } from './nudge.ts';
+import { OpenSheet } from './open-sheet.ts';
+import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
+import type { Mistake, Outcome, Place } from './page.ts';
+import { stored } from './stored.ts';
+import { type Trial, type TriedText, tried, without } from './trial.ts';
+
+/** An open notebook one can type into. */
+export class Typing extends OpenSheet {
+  type(place: Place, typed: string): Outcome {
+    const wasPreview = this.previewed !== undefined;
+    this.previewed = undefined;
+    const text = typed.normalize('NFC').trim();
+    const outcome = this.commit(place, text);
+    if (!outcome.done && wasPreview) this.refresh(this.live.setOverlays(this.overlays()), false);
+    return outcome;
+  }
+
+  protected commit(place: Place, text: string): Outcome {
+    const cell = this.live.cell(place.cell);
+    if (!cell) return CELL_GONE;
+    const sizes = readSizeLine(text);
+    if (sizes) return this.commitSizes(cell, sizes);
+    const looked = this.live.sheet.look(text);
+    if (looked.parsed.kind === 'problem') return becauseOf(looked.parsed.problem);
+    const formula = looked.parsed.kind === 'tree' && !looked.parsed.typed;
+    if (cell.each && place.column !== null) {
+      if (formula)
+        return not('One column of a row holds a plain value; for a formula, make the row one for all first.');
+      return this.commitText(
+        cell,
+        { each: { ...this.shownEach(cell), [place.column]: stored(text) } },
+        place.column,
+        stored(text),
+      );
+    }
+    return this.commitText(cell, { text: formula ? text : stored(text) });
+  }
+
+  /** The texts a cell shows now in its columns, the tried ones over its own. */
+  protected shownEach(cell: Cell): Readonly<Record<string, string>> {
+    return this.live.topText(cell.id).each ?? cell.each ?? {};
+  }
+
+  protected commitSizes(cell: Cell, sizes: readonly string[]): Outcome {
+    const ids = columnIds(this.notebook);
+    if (ids.length === 0) return this.makeColumns(cell, sizes);
+    if (sizes.length !== ids.length) {
+      const heading = this.notebook.columns?.heading ?? 'column';
+      return not(
+        `That line has ${sizes.length} values and there are ${ids.length} ${heading} columns: add or remove a column, or leave a dash for none.`,
+      );
+    }
+    const each = Object.fromEntries(ids.map((id, i) => [id, stored(sizes[i] ?? '')]));
+    return this.commitText(cell, { each });
+  }
+
+  /** A size line where there are no columns yet makes them, numbered. */
+  protected makeColumns(cell: Cell, sizes: readonly string[]): Outcome {
+    const ids = sizes.map(() => this.newId('c'));
+    const changes: Change[] = ids.map((id, i) => ({
+      kind: 'add_column',
+      at: i,
+      column: { id, label: String(i + 1) },
+      ...(i === 0 ? { heading: 'size' } : {}),
+    }));
+    const each = Object.fromEntries(ids.map((id, i) => [id, stored(sizes[i] ?? '')]));
+    return this.do({
+      kind: 'together',
+      title: `make ${sizes.length} columns`,
+      changes: [...changes, { kind: 'set_text', cell: cell.id, each }],
+    });
+  }
+
+  protected commitText(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
+    if (this.trial && this.isTyped(texts) && this.live.sheet.info(cell.id).typed) {
+      this.setTrial(tried(this.trial, cell.id, texts, this.trial.now.title), cell.id);
+      return DONE;
+    }
+    const change: SetText =
+      column !== undefined && columnText !== undefined && !this.trial
+        ? { kind: 'set_text', cell: cell.id, column, text: columnText }
+        : texts.each
+          ? { kind: 'set_text', cell: cell.id, each: texts.each }
+          : { kind: 'set_text', cell: cell.id, text: texts.text ?? '' };
+    return this.do(change);
+  }
+
+  protected isTyped(texts: TriedText): boolean {
+    const list = texts.each ? Object.values(texts.each) : [texts.text ?? ''];
+    return list.every((text) => {
+      const { parsed } = this.live.sheet.look(text);
+      return parsed.kind === 'empty' || (parsed.kind === 'tree' && parsed.typed);
+    });
+  }
+
+  preview(place: Place, text: string | null): readonly Mistake[] {
+    if (text === null) {
+      if (this.previewed) this.endPreview();
+      return [];
+    }
+    const sizes = readSizeLine(text);
+    const mistakes = sizes ? [] : this.mistakesIn(place, text);
+    if (mistakes.length === 0 && this.live.cell(place.cell)) {
+      this.previewed = { place, text };
+      this.refresh(this.live.setOverlays(this.overlays()), false);
+    }
+    return mistakes;
+  }
+
+  protected mistakesIn(place: Place, text: string): readonly Mistake[] {
+    const { parsed, checked } = this.live.sheet.look(text);
+    const problems = parsed.kind === 'problem' ? [parsed.problem] : (checked?.problems ?? []);
+    if (problems.length === 0 && this.usesItself(place.cell, text))
+      return [
+        {
+          from: 0,
+          to: text.length,
+          sentence: 'This would go round in a circle: it uses this cell itself, here or further up.',
+        },
+      ];
+    return problems.map((problem) => ({
+      from: problem.at?.[0] ?? 0,
+      to: problem.at?.[1] ?? text.length,
+      sentence: problemSentence(problem),
+    }));
+  }
+
+  protected usesItself(id: string, text: string): boolean {
+    if (!this.live.sheet.has(id)) return false;
+    const below = new Set([id, ...this.live.sheet.feeds(id)]);
+    return this.tokens(text).some(
+      (token) =>
+        token.kind === 'cell' && below.has(this.live.sheet.idOf(text.slice(token.from, token.to)) ?? ''),
+    );
+  }
+
+  nudge(place: Place, steps: number): Outcome {
+    if (this.readOnly) return not(READ_ONLY);
+    const cell = this.live.cell(place.cell);
+    if (!cell) return CELL_GONE;
+    const next = nudgedText(this.live, cell.id, this.text(place), steps);
+    if (next === undefined)
+      return not(
+        this.text(place).trim() === ''
+          ? 'Type a value first; then − and + move it.'
+          : 'There is no number here that − and + could move.',
+      );
+    const name = spacedName(cell.name);
+    const { each } = this.live.topText(cell.id);
+    const texts =
+      each && place.column !== null ? { each: { ...each, [place.column]: next } } : { text: next };
+    this.setTrial(tried(this.trial, cell.id, texts, `trying ${name}`), cell.id);
+    return DONE;
+  }
+
+  keepTrial(): void {
+    const { trial } = this;
+    if (!trial) return;
+    const changes = Object.entries(trial.now.texts)
+      .filter(([id]) => this.live.cell(id))
+      .map(
+        ([id, texts]): Change =>
+          texts.each
+            ? { kind: 'set_text', cell: id, each: texts.each }
+            : { kind: 'set_text', cell: id, text: texts.text ?? '' },
+      );
+    this.previewed = undefined;
+    this.endTrial();
+    const [only] = changes;
+    const change: Change =
+      changes.length === 1 && only ? only : { kind: 'together', title: 'keep what was tried', changes };
+    if (changes.length > 0) this.do(change);
+  }
+
+  dropTrial(): void {
+    if (!this.trial) return;
+    this.previewed = undefined;
+    this.endTrial();
+    this.refresh(this.live.setOverlays(this.overlays()), true);
+    this.keepNow();
+  }
+
+  dropFromTrial(id: string): void {
+    if (!this.trial) return;
+    const rest = without(this.trial, id);
+    if (rest) this.setTrial(rest, id);
+    else this.dropTrial();
+  }
+
+  /** Takes up a trial with these texts: from working back, or one that was kept. */
+  tryTexts(title: string, texts: Readonly<Record<string, TriedText>>): void {
+    const past = this.trial ? [...this.trial.past, this.trial.now] : [];
+    const now: Trial = {
+      title: this.trial?.now.title ?? title,
+      texts: { ...this.trial?.now.texts, ...texts },
+    };
+    this.setTrial({ now, past, future: [] }, Object.keys(texts)[0]);
+  }
+}
