@@ -61,8 +61,8 @@ function bestAttempt(scene: Scene, bounds: Bounds, widthPx: number, sizePx: numb
   for (const share of SHARES) {
     if (best && 1 - share >= best.cost) break;
     for (const lean of LEANS) {
-      const attempt = tryScale(scene, bounds, { widthPx, sizePx, share, lean });
-      if (!best || attempt.cost < best.cost - 1e-9) best = attempt;
+      const most = best ? best.cost - 1e-9 : Infinity;
+      best = tryScale(scene, bounds, { widthPx, sizePx, share, lean }, most) ?? best;
     }
   }
   if (!best) throw new Error('no scale was tried');
@@ -76,16 +76,23 @@ interface Trial {
   readonly lean: number;
 }
 
-function tryScale(scene: Scene, bounds: Bounds, { widthPx, sizePx, share, lean }: Trial): Attempt {
+/** The scene at one scale; undefined, and given up early, when it costs `most` or more. */
+function tryScale(scene: Scene, bounds: Bounds, trial: Trial, most: number): Attempt | undefined {
+  const { widthPx, sizePx, share, lean } = trial;
   const highest = Math.max(260, Math.min(600, widthPx * 1.1));
   const pxPerCm = Math.min((widthPx * share) / bounds.width, (highest * share) / bounds.height);
   const left = (widthPx - bounds.width * pxPerCm) * lean;
   const project: Project = ([x, y]) => [left + (x - bounds.left) * pxPerCm, (y - bounds.top) * pxPerCm];
   const field = createField(widthPx, outlines(scene, project, true), outlines(scene, project, false));
-  const placed = scene.labels.map((label) => placeLabel(label, { field, project, widthPx, sizePx }));
-  const keyed = placed.filter((one) => one.keyed).length;
-  const detours = placed.filter((one) => one.detour).length;
-  return { pxPerCm, project, placed, cost: keyed * KEY_COST + detours * DETOUR_COST + 1 - share };
+  const placed: Placed[] = [];
+  let cost = 1 - share;
+  for (const label of scene.labels) {
+    const one = placeLabel(label, { field, project, widthPx, sizePx });
+    placed.push(one);
+    cost += one.keyed ? KEY_COST : one.detour ? DETOUR_COST : 0;
+    if (cost >= most) return undefined;
+  }
+  return { pxPerCm, project, placed, cost };
 }
 
 /** Roles whose lines a text never stands on, and those it keeps off while it can. */

@@ -307,8 +307,8 @@ function sleeveLabels(read: Reader, sleeve: Sleeve | undefined): readonly Label[
     ),
     ...dimension(
       'on',
-      [x - top + 0.3, 0],
       [x + top - 0.3, 0],
+      [x - top + 0.3, 0],
       read.runs('upper_arm', { before: 'upper arm' }),
       read.runs('upper_arm_stitches'),
     ),
