@@ -2,20 +2,17 @@
  * The page of one open notebook: its signals, its panels, and what the head offers.
  */
 
-import { type Accessor, createMemo, createSignal, lazy, Suspense } from 'solid-js';
+import { type Accessor, createMemo, createSignal, Suspense } from 'solid-js';
 import {
   createNotebookSignals,
+  DrawingPanel,
+  FileView,
   type HeaderAction,
   type NavGroup,
   type Panel,
   Shell,
 } from '../views/index.ts';
 import type { OpenedNotebook } from './opened.ts';
-
-const FileView = lazy(() =>
-  import('../views/editor/file-view.tsx').then((module) => ({ default: module.FileView })),
-);
-const DrawingPanel = lazy(() => import('./drawing-panel.tsx'));
 
 export interface NotebookPageProps {
   readonly opened: OpenedNotebook;
@@ -39,7 +36,7 @@ export function NotebookPage(props: NotebookPageProps) {
         tab: 'drawings' as const,
         show: () => (
           <Suspense>
-            <DrawingPanel signals={signals} session={session} drawing={drawing.id} />
+            <DrawingPanel view={() => session.drawings().find((one) => one.id === drawing.id)} />
           </Suspense>
         ),
       }));

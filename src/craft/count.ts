@@ -3,8 +3,9 @@
  * whole, half a stitch, negative, enormous. What comes out of here is whole and within bounds, or a problem.
  */
 
-import { type Problem, problem } from '../formula/index.ts';
+import type { Problem } from '../formula/index.ts';
 import { snapped } from '../quantity/index.ts';
+import { problem } from './problem.ts';
 
 /** How large an argument of a plan may be: stitches, rows or times. */
 export const MOST = 100_000;

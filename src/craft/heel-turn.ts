@@ -6,9 +6,10 @@
  * with the two together and no stitch after them, as in Ryder's turn of 1896.
  */
 
-import { type Plan, type PlanSpec, type PlanStep, type Problem, problem } from '../formula/index.ts';
+import type { Plan, PlanSpec, PlanStep, Problem } from '../formula/index.ts';
 import { present, readCounts, refused } from './count.ts';
 import { finished } from './plan.ts';
+import { problem } from './problem.ts';
 import { KNITTED, PURLED, spreadInWords } from './spread.ts';
 import { sts } from './words.ts';
 

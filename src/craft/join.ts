@@ -10,9 +10,10 @@
  * counted with the stitches they wait on: `after` says how many joins' worth is left.
  */
 
-import { type Plan, type PlanSpec, type PlanStep, type Problem, problem } from '../formula/index.ts';
+import type { Plan, PlanSpec, PlanStep, Problem } from '../formula/index.ts';
 import { MOST, present, readCounts, refused } from './count.ts';
 import { countAt, finished, total } from './plan.ts';
+import { problem } from './problem.ts';
 import { KNITTED, spreadInWords } from './spread.ts';
 import { joinsInWords, listed, repeatsInWords, rows, sts } from './words.ts';
 

@@ -7,10 +7,11 @@
  * 3rd pair 6 times and every 4th 8 times, on the first row of each: rows 5, 11, 17 … 35, 43 … 99.
  */
 
-import { type Plan, type PlanSpec, type Problem, problem } from '../formula/index.ts';
+import type { Plan, PlanSpec, Problem } from '../formula/index.ts';
 import { present, readCounts, refused, sharedOut } from './count.ts';
 import { type Interval, inOneLine, intervalsAfter, type Run, shapingsIn, stepsAlong } from './intervals.ts';
 import { countAt, finished, stitchesWorked, total } from './plan.ts';
+import { problem } from './problem.ts';
 import { sts } from './words.ts';
 
 interface Shaping {

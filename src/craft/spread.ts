@@ -8,9 +8,10 @@
  * cut into 4 and 4: k4, (m1, k9) 12 times, m1, k8, m1, k4.
  */
 
-import { type Plan, type PlanSpec, type PlanStep, type Problem, problem } from '../formula/index.ts';
+import type { Plan, PlanSpec, PlanStep, Problem } from '../formula/index.ts';
 import { MOST, readCounts, refused, sharedOut } from './count.ts';
 import { finished, total } from './plan.ts';
+import { problem } from './problem.ts';
 import { sts, times } from './words.ts';
 
 /** Plain stitches and the change that comes before or after them, so many times. */

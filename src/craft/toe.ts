@@ -5,10 +5,11 @@
  * round: four apart while more than 40 remain, three apart while more than 32.
  */
 
-import { type Plan, type PlanSpec, type Problem, problem } from '../formula/index.ts';
+import type { Plan, PlanSpec, Problem } from '../formula/index.ts';
 import { present, readCounts, readNumber, refused, sharedOut } from './count.ts';
 import { type Interval, inOneLine, intervalsAfter, type Run, shapingsIn, stepsAlong } from './intervals.ts';
 import { countAt, finished, stitchesWorked, total } from './plan.ts';
+import { problem } from './problem.ts';
 import { rnds, sts } from './words.ts';
 
 /** Stitches a decrease round takes away. */
