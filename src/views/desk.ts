@@ -33,6 +33,8 @@ export interface Editing {
   /** For a text: the column it stands in, or null where there is one for all. */
   readonly column: string | null;
   readonly start?: string;
+  /** For a text: written in the value's own place, as a typed one is, and not in a line under the row. */
+  readonly inPlace?: boolean;
 }
 
 /** A sentence that stands at the foot of the sheet until the next thing is done. */

@@ -20,6 +20,7 @@ export function CellEditor(props: { readonly row: RowView }) {
   const stored = page.text(place);
   const [mistakes, setMistakes] = createSignal<readonly Mistake[]>([]);
   const [help, setHelp] = createSignal<CallHelp>();
+  const isTyped = editing?.inPlace === true;
   const hintId = createUniqueId();
   let host!: HTMLDivElement;
   let editor: TextEditor | undefined;
@@ -74,11 +75,11 @@ export function CellEditor(props: { readonly row: RowView }) {
   const writing: Writing = {
     page,
     place,
-    label: `${props.row.name}, ${props.row.typed ? 'what you type' : 'how it’s worked out'}`,
+    label: `${props.row.name}, ${isTyped ? 'what you type' : 'how it’s worked out'}`,
     describedBy: hintId,
     text: editing?.start ?? stored,
-    selectAll: editing?.start === undefined && props.row.typed,
-    wraps: !props.row.typed,
+    selectAll: editing?.start === undefined && editing?.inPlace === true,
+    wraps: editing?.inPlace !== true,
     onText: (text) => {
       const found = page.preview(place, text);
       setMistakes(found);

@@ -19,7 +19,11 @@ export function CellRow(props: { readonly id: string }) {
   const key = () => `k:${props.id}`;
   const row = () => desk.notebook.row(props.id);
   const face = () => desk.notebook.face(props.id);
-  const each = createMemo(() => face().each);
+  // The cells stay while one of them is being written in, whatever the row would become.
+  const each = createMemo((old: boolean) => {
+    const isHeld = desk.isEditing('text', props.id) && desk.editing()?.inPlace === true;
+    return isHeld ? old : face().each;
+  }, face().each);
   let element!: HTMLDivElement;
   onMount(() => desk.register(key(), element));
   return (

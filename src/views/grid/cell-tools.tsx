@@ -7,6 +7,7 @@ import { Portal } from 'solid-js/web';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { CellEditor } from '../editor/cell-editor.tsx';
+import { ChoiceEditor } from '../editor/choice-editor.tsx';
 import { makeDrag } from './drag.ts';
 import { Nudge } from './nudge.tsx';
 import { nudge } from './row-actions.ts';
@@ -21,7 +22,8 @@ export function CellTools(props: { readonly row: RowView }) {
   const sheet = useSheet();
   const [cell, setCell] = createSignal<HTMLElement>();
   const isWriting = () => desk.isEditing('text', props.row.id);
-  const isStrip = () => !props.row.typed;
+  // Decided when the writing began: what is being written may change what the row is.
+  const isStrip = () => desk.editing()?.inPlace !== true;
   const onValue = () => desk.stand().part >= 1 && desk.stand().part <= Math.max(desk.columnCount(), 1);
 
   createEffect(() => {
@@ -33,10 +35,10 @@ export function CellTools(props: { readonly row: RowView }) {
     const element = cell();
     if (!element) return;
     element.dataset['tools'] = isWriting() && !isStrip() ? 'editor' : props.row.nudges ? 'nudge' : 'none';
-    element.setAttribute('aria-label', spokenOf(props.row, desk.stand().part));
+    element.setAttribute('aria-description', spokenOf(props.row, desk.stand().part));
     onCleanup(() => {
       delete element.dataset['tools'];
-      element.removeAttribute('aria-label');
+      element.removeAttribute('aria-description');
     });
   });
 
@@ -59,7 +61,9 @@ export function CellTools(props: { readonly row: RowView }) {
             </Show>
             <Show when={isWriting() && !isStrip()}>
               <Mounted into={element}>
-                <CellEditor row={props.row} />
+                <Show when={props.row.choices.length > 0} fallback={<CellEditor row={props.row} />}>
+                  <ChoiceEditor row={props.row} />
+                </Show>
               </Mounted>
             </Show>
           </>

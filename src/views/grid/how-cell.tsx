@@ -20,7 +20,9 @@ export function HowCell(props: { readonly row: RowView }) {
           <HowLink row={props.row} />
         </Show>
         <Show when={props.row.note && !(props.row.tried && desk.phone())}>
-          <span class="note">{props.row.note}</span>
+          <span class="note" title={props.row.note}>
+            {props.row.note}
+          </span>
         </Show>
       </Show>
       <Show when={desk.isStandingIn(key())}>
@@ -46,7 +48,7 @@ function HowLink(props: { readonly row: RowView }) {
       type="button"
       tabindex="-1"
       class="how-link"
-      title="how it’s worked out"
+      title={`how it’s worked out: ${props.row.how}`}
       aria-expanded={desk.open.has(props.row.id)}
       onClick={() => toggleWorkings(desk, props.row.id)}
     >

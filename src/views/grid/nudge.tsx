@@ -26,7 +26,7 @@ function Step(props: StepProps) {
       type="button"
       tabindex="-1"
       class={`step ${props.word}`}
-      aria-label={`${props.row.name}, ${props.word}`}
+      aria-label={props.word}
       onPointerDown={(event) => event.preventDefault() /* the keyboard stays where it is */}
       onClick={(event) => nudge(desk, props.row.id, event.shiftKey ? props.steps * 10 : props.steps)}
     >

@@ -75,7 +75,8 @@ export function writeValue(desk: Desk, id: string, part: number, start?: string)
   if (desk.notebook.view().readOnly) return;
   desk.standAt({ row: `k:${id}`, part }, true);
   const { column } = desk.placeOf(id);
-  desk.edit({ what: 'text', id, column, ...(start === undefined ? {} : { start }) });
+  const inPlace = desk.notebook.row(id).typed;
+  desk.edit({ what: 'text', id, column, inPlace, ...(start === undefined ? {} : { start }) });
 }
 
 /** Empties the value where she stands. */

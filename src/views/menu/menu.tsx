@@ -22,7 +22,7 @@ export function Menu(props: MenuProps) {
         if (!open) props.onClose(chosen);
       }}
     >
-      <DropdownMenu.Portal>
+      <DropdownMenu.Portal ref={(div) => inLandmark(div, props.menu.label)}>
         <DropdownMenu.Content
           class="menu"
           aria-label={props.menu.label}
@@ -36,17 +36,13 @@ export function Menu(props: MenuProps) {
                 </Show>
                 <DropdownMenu.Item
                   class="menu-item"
+                  data-keys={item.keys ?? ''}
                   disabled={item.disabled ?? false}
                   onSelect={() => {
                     chosen = item.choose;
                   }}
                 >
-                  <DropdownMenu.ItemLabel>{item.label}</DropdownMenu.ItemLabel>
-                  <Show when={item.keys}>
-                    <span class="keys" aria-hidden="true">
-                      {item.keys}
-                    </span>
-                  </Show>
+                  {item.label}
                 </DropdownMenu.Item>
               </>
             )}
@@ -55,4 +51,10 @@ export function Menu(props: MenuProps) {
       </DropdownMenu.Portal>
     </DropdownMenu>
   );
+}
+
+/** The menu stands outside the page's main part; a reader hears whose it is. */
+function inLandmark(div: Element, label: string): void {
+  div.setAttribute('role', 'region');
+  div.setAttribute('aria-label', label);
 }
