@@ -108,7 +108,15 @@ function written(kept: IDBObjectStore, { add = [], put = [], delete: gone = [] }
   for (const [key, value] of add) kept.add(value, key);
   for (const [key, value] of put) kept.put(value, key);
   for (const key of gone) kept.delete(key);
-  return promisifyRequest(kept.transaction);
+  return whole(kept.transaction);
+}
+
+/** When all of a transaction is done; what undid it, where it is not. (Errors of its requests come here first, unnamed.) */
+function whole(transaction: IDBTransaction): Promise<void> {
+  return new Promise((resolve, reject) => {
+    transaction.oncomplete = () => resolve();
+    transaction.onabort = () => reject(transaction.error ?? new DiskError('failed'));
+  });
 }
 
 /** The same promise, its error named as a trouble. */

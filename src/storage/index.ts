@@ -27,6 +27,7 @@
  * Links: `linkTo(notebook, {page, findPrebuilt})`, `isLink(location.hash)`, `readLink(location.hash, findPrebuilt)`.
  * What the browser promises: `persistence`, `askToPersist`, `fileIsDue`.
  */
+export { openDatabase } from './database.ts';
 export { type Disk, DiskError, type DiskTrouble, memoryDisk } from './disk.ts';
 export type { Done, Keeper, News, Opened, World } from './keeper.ts';
 export { type FindPrebuilt, isLink, type Link, linkTo, readLink, type Sharing } from './link.ts';
