@@ -39,7 +39,7 @@ const table: Readonly<Record<string, readonly string[]>> = {
 
 /** Packages from outside, each with the folders that may use it. One that is not named here may be used nowhere. */
 const packages: readonly (readonly [RegExp, readonly string[]])[] = [
-  [/^mathjs$/, ['quantity', 'formula']],
+  [/^mathjs\/number$/, ['formula']],
   [/^d3-(scale|shape)$/, ['drawing', 'views']],
   [/^(idb-keyval|fflate)$/, ['storage']],
   [/^(codemirror|@codemirror\/.+|@lezer\/.+)$/, ['views']],
