@@ -296,11 +296,22 @@ function shifted({ to, by }: Path['steps'][number], move: (point: Point) => Poin
     : { to: move(to), by: [move(by[0]), move(by[1])] };
 }
 
-/** How far sock and wearer reach to the left and down. */
-export function reachOf(read: Reader, sock: Sock): { readonly left: number; readonly floor: number } {
+/** How far sock and wearer reach: to the left and down, and to the right beside the cuff. */
+export interface Reach {
+  readonly left: number;
+  readonly floor: number;
+  readonly besideCuff: number;
+}
+
+/** The reach of a sock with its wearer, in cm. */
+export function reachOf(read: Reader, sock: Sock): Reach {
   const points = [silhouette(sock), ...wearer(read, sock)].flatMap((path) => [
     path.from,
     ...path.steps.map((step) => step.to),
   ]);
-  return { left: Math.min(...points.map(([x]) => x)), floor: Math.max(...points.map(([, y]) => y)) };
+  return {
+    left: Math.min(...points.map(([x]) => x)),
+    floor: Math.max(...points.map(([, y]) => y)),
+    besideCuff: Math.max(...points.flatMap(([x, y]) => (y <= sock.cuff ? [x] : []))),
+  };
 }

@@ -29,6 +29,7 @@ const specs: readonly PartSpec[] = [
   part('row_gauge', 'gauge', 'Rounds per cm; makes lengths of rounds where no length is bound.'),
   part('flap_row_gauge', 'gauge', 'Rows per cm of the heel flap.'),
   part('cast_on', 'count', 'Stitches cast on.'),
+  part('cuff_rounds', 'count', 'Rounds of the ribbing at the top.'),
   part('calf_stitches', 'count', 'Stitches at the calf.'),
   part('leg_stitches', 'count', 'Stitches at the ankle, where they are not those cast on.'),
   part('leg_rounds', 'count', 'Rounds of the leg.'),
@@ -86,7 +87,7 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
   const { wide, topWide, leg, flap, turn, sole, foot, toe, gussetEnd, ankle } = sock;
   const half = wide / 2;
   const topLeft = -(topWide - wide) * BEHIND;
-  const { left, floor } = reachOf(read, sock);
+  const { left, floor, besideCuff } = reachOf(read, sock);
   const across = Math.max(gussetEnd, wide * 1.5) + 1;
   return [
     ...dimension(
@@ -131,6 +132,7 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
       read.runs('turn_stitches', { before: 'turn, leaves' }),
     ),
     ...callout([foot, sole - wide * 0.4], ['right', 'below'], read.runs('toe_end', { after: 'to graft' })),
+    ...dimension('right', [besideCuff, 0], [besideCuff, sock.cuff], cuffRuns(read)),
     ...callout([wide, ankle], ['right'], read.runs('leg_stitches', { before: 'ankle' })),
     ...callout(
       [wide + (sock.calfWide - wide) * (1 - BEHIND), sock.calfAt],
@@ -140,6 +142,11 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
     ),
     ...wearerLabels(read, sock),
   ];
+}
+
+function cuffRuns(read: Reader): ReturnType<Reader['runs']> {
+  const long = read.runs('cuff_length', { before: 'cuff' });
+  return [...long, ...read.runs('cuff_rounds', long.length > 0 ? {} : { before: 'cuff' })];
 }
 
 function toeRuns(read: Reader): ReturnType<Reader['runs']> {
