@@ -20,7 +20,10 @@ function other(live: Live, id: string, column: number, value: Value): Json {
     case 'date':
       return { date: new Date(value.day * 86_400_000).toISOString().slice(0, 10) };
     case 'plan':
-      return { plan: value.plan.steps as unknown as Json, text: value.plan.text };
+      return {
+        plan: value.plan.steps as unknown as Json,
+        text: [value.plan.text, ...value.plan.remarks].join('; '),
+      };
     case 'waiting':
       return { waiting: value.name };
     case 'problem':

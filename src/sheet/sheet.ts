@@ -105,6 +105,8 @@ export class Sheet {
   /** Names that are used and that no cell has, with the nodes that use them. */
   private readonly wanted = new Map<string, Set<number>>();
   private readonly wants = new Map<number, readonly string[]>();
+  /** Nodes with a text that could not be read. */
+  private readonly unread = new Set<number>();
   /** Names came or went since the last settling: what is offered for unknown ones may be another. */
   private namesChanged = false;
 
@@ -214,6 +216,7 @@ export class Sheet {
     this.texts[node] = '';
     this.changed.delete(node);
     this.pins.delete(node);
+    this.unread.delete(node);
   }
 
   /** Replaces the columns: the texts of cells with one for each are rearranged by `from` (old column, or −1 for a new one). */
@@ -276,7 +279,7 @@ export class Sheet {
   settle(): Settled {
     this.changed.clear();
     this.ran = [];
-    if (this.namesChanged) for (const node of this.wants.keys()) this.makeStale(node);
+    if (this.namesChanged) this.offerAgain();
     this.namesChanged = false;
     this.graph.setUses(CHOSEN, this.choiceUses());
     this.graph.sweep((node) => this.recompute(node));
@@ -495,6 +498,15 @@ export class Sheet {
       for (let v = 0; v < variants; v += 1) values[this.laneIn(node, column, v, variants)] = value;
   }
 
+  /** What is offered for a text that names nothing, or that could not be read, depends on which names there are. */
+  private offerAgain(): void {
+    for (const node of this.wants.keys()) this.makeStale(node);
+    for (const node of this.unread) {
+      this.pending.delete(node);
+      this.makeStale(node);
+    }
+  }
+
   // ── Texts and names ────────────────────────────────────────────────────────────────────────────────────────────
 
   private nodeOf(id: string): number {
@@ -512,6 +524,8 @@ export class Sheet {
     this.forgetWanted(node);
     const parsed = (typeof text === 'string' ? [text] : text).map((t) => this.parse(t));
     this.pending.set(node, parsed);
+    if (parsed.some((one) => one.kind === 'problem')) this.unread.add(node);
+    else this.unread.delete(node);
     this.graph.setUses(node, this.usesIn(node, parsed));
     this.makeStale(node);
   }
