@@ -1,3 +1,3 @@
 /** Values, plans and problems as text. */
 export { problemCodes, problemSentence } from './problems.ts';
-export { type Refusal, refusalSentence } from './refusals.ts';
+export { type Refusal, refusalCodes, refusalSentence } from './refusals.ts';

@@ -20,6 +20,30 @@ const list = (parts: Parts, name: string): readonly string[] => {
 /** Brackets round what is more than one word, so that an offer can be pasted as it stands. */
 const grouped = (text: string): string => (/^[\p{L}\p{N}_.]+$/u.test(text) ? text : `(${text})`);
 
+/** Units by their symbols, in full. */
+const UNITS: Readonly<Record<string, string>> = {
+  mm: 'millimetres',
+  cm: 'centimetres',
+  m: 'metres',
+  in: 'inches',
+  ft: 'feet',
+  yd: 'yards',
+  g: 'grams',
+  kg: 'kilograms',
+  oz: 'ounces',
+  lb: 'pounds',
+  minute: 'minutes',
+  hour: 'hours',
+  day: 'days',
+  week: 'weeks',
+  st: 'stitches',
+  row: 'rows',
+  rnd: 'rounds',
+  ridge: 'garter ridges',
+  skein: 'skeins',
+  ball: 'balls',
+};
+
 function circle(parts: Parts): string {
   const ring = list(parts, 'ring').map(spacedName);
   if (ring.length === 0)
@@ -67,14 +91,14 @@ const names: Record<string, Sentence> = {
     `“${part(p, 'name')}” cannot be a name: begin with a letter and use only letters, digits and spaces.`,
   'name-word': (p) => `“${part(p, 'name')}” is a word of formulas: call it something else.`,
   'name-unit': (p) =>
-    `“${part(p, 'name')}” is the unit ${part(p, 'unit')} here: call it ${part(p, 'instead')}.`,
+    `“${part(p, 'name')}” is ${UNITS[part(p, 'unit')] ?? part(p, 'unit')} here: call it ${part(p, 'instead')}.`,
   'name-taken': (p) => `There is a cell called “${spaced(p, 'other')}” already: choose another name.`,
   circle,
 };
 
 const mixing: Record<string, Sentence> = {
   'rows-with-stitches': (p) =>
-    `This ${part(p, 'doing')} ${part(p, 'rightKind')} ${part(p, 'doing') === 'adds' ? 'to' : 'from'} ${part(p, 'leftKind')}; say how many to one: ${grouped(part(p, 'turned'))} * ${part(p, 'rate')}.`,
+    `This ${part(p, 'doing')} ${part(p, 'rightKind')} ${part(p, 'doing') === 'adds' ? 'to' : 'from'} ${part(p, 'leftKind')}; say how many ${part(p, 'leftKind')} to how many ${part(p, 'rightKind')}, as in ${grouped(part(p, 'turned'))} * ${part(p, 'rate')}.`,
   'length-with-count': (p) =>
     `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: multiply the length by a gauge, or divide the count by one.`,
   'length-with-number': (p) =>
@@ -106,7 +130,7 @@ const reading: Record<string, Sentence> = {
   'too-many-parts': (p) => `This has more than ${part(p, 'limit')} parts: split it into several cells.`,
   'too-deep': (p) =>
     `This has brackets within brackets more than ${part(p, 'limit')} deep: split it into several cells.`,
-  'operators-in-a-row': () => 'Too many signs in a row: leave one.',
+  'operators-in-a-row': () => 'There are too many signs side by side: leave one.',
   'strange-character': (p) => `“${part(p, 'mark')}” means nothing in a formula: take it out.`,
   'single-equals': () => 'To ask whether two things are the same, write ==.',
   'percent-needs-number': () => 'A percent sign goes straight after a number, as 10%.',
@@ -144,6 +168,8 @@ const reading: Record<string, Sentence> = {
       ? `“${part(p, 'unit')}” is not a unit to show things in.`
       : 'Say the unit after “to”, as in to cm.',
   'tolerance-needs-value': () => 'Write how far off it can be as 18 ± 0.5 st / 4 in.',
+  'tolerance-unlike': (p) =>
+    `What it can be off by is ${part(p, 'off')}, and the value is ${part(p, 'value')}: give both the same unit, as in 18 ± 0.5 st / 4 in.`,
   'tolerance-typed-only': () => '± goes with one typed value: type it there and use the cell in the formula.',
   unreadable: () => 'This could not be read: try it in smaller pieces.',
 };
