@@ -27,8 +27,10 @@ export function CellTools(props: { readonly row: RowView }) {
   const onValue = () => desk.stand().part >= 1 && desk.stand().part <= Math.max(desk.columnCount(), 1);
 
   createEffect(() => {
-    props.row.each; // The cells are made anew when a row gets one value or one for each column.
+    // The cells are made anew when a row gets one value or one for each column, at the latest after writing.
+    props.row.each;
     sheet.columns();
+    isWriting();
     setCell(onValue() ? desk.partOf(`k:${props.row.id}`, desk.stand().part) : undefined);
   });
   createEffect(() => {

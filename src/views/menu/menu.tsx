@@ -16,6 +16,7 @@ export function Menu(props: MenuProps) {
       open={true}
       modal={false}
       gutter={4}
+      fitViewport={true}
       getAnchorRect={() => props.menu.anchor}
       placement="bottom-end"
       onOpenChange={(open) => {
@@ -24,6 +25,7 @@ export function Menu(props: MenuProps) {
     >
       <DropdownMenu.Portal ref={(div) => inLandmark(div, props.menu.label)}>
         <DropdownMenu.Content
+          ref={(content: HTMLElement) => beginAtFirst(content)}
           class="menu"
           aria-label={props.menu.label}
           onCloseAutoFocus={(event) => event.preventDefault()}
@@ -57,4 +59,11 @@ export function Menu(props: MenuProps) {
 function inLandmark(div: Element, label: string): void {
   div.setAttribute('role', 'region');
   div.setAttribute('aria-label', label);
+}
+
+/** The first item is the one a key would choose, as in a menu opened by its own button. */
+function beginAtFirst(content: HTMLElement): void {
+  requestAnimationFrame(() =>
+    setTimeout(() => content.querySelector<HTMLElement>('[role=menuitem]:not([data-disabled])')?.focus()),
+  );
 }
