@@ -7,7 +7,7 @@
  */
 
 import { same } from '../quantity/index.ts';
-import { FROM_CONST, FROM_EACH, FROM_SINGLE, OP, type Pools, type RunCall } from './compile.ts';
+import { FROM_CONST, FROM_EACH, FROM_SINGLE, FROM_STACK, OP, type Pools, type RunCall } from './compile.ts';
 import type { NumberSpec, PlanSpec, ReadingSpec, Run } from './spec.ts';
 import type { Store } from './store.ts';
 
@@ -379,23 +379,16 @@ export class Machine {
       if (op === OP.END) break;
       if (op >= OP.ADD) {
         const source = op & 3;
-        let right = (sp + 1) * lanes;
+        const left = (source === FROM_STACK ? sp - 1 : sp) * lanes;
         if (source === FROM_CONST)
-          stack.fill(constants[code[pc++] as number] as number, right, right + lanes);
-        else if (source !== 0) {
-          this.load(
-            values,
-            (code[pc++] as number) * variants,
-            source === FROM_SINGLE && each,
-            lanes,
-            columns,
-            right,
-          );
-        } else {
-          right = sp * lanes;
+          withConstant(stack, op - source, left, constants[code[pc++] as number] as number, lanes);
+        else if (source === FROM_STACK) {
+          arithmetic(stack, op, left, stack, sp * lanes, lanes);
           sp -= 1;
-        }
-        arithmetic(stack, op - source, sp * lanes, right, lanes);
+        } else if (source === FROM_SINGLE && each) {
+          this.load(values, (code[pc++] as number) * variants, true, lanes, columns, (sp + 1) * lanes);
+          arithmetic(stack, op - source, left, stack, (sp + 1) * lanes, lanes);
+        } else arithmetic(stack, op - source, left, values, (code[pc++] as number) * variants, lanes);
         continue;
       }
       switch (op) {
@@ -490,23 +483,44 @@ export class Machine {
   }
 }
 
-function arithmetic(stack: Float64Array, op: number, left: number, right: number, lanes: number): void {
+/** left op right, lane by lane, into the stack; the right side lies in the stack or among the cells. */
+function arithmetic(
+  stack: Float64Array,
+  op: number,
+  left: number,
+  source: Float64Array,
+  right: number,
+  lanes: number,
+): void {
   switch (op) {
     case OP.ADD:
-      for (let i = 0; i < lanes; i += 1)
-        stack[left + i] = (stack[left + i] as number) + (stack[right + i] as number);
+      for (let i = 0; i < lanes; i += 1) stack[left + i]! += source[right + i]!;
       break;
     case OP.SUB:
-      for (let i = 0; i < lanes; i += 1)
-        stack[left + i] = (stack[left + i] as number) - (stack[right + i] as number);
+      for (let i = 0; i < lanes; i += 1) stack[left + i]! -= source[right + i]!;
       break;
     case OP.MUL:
-      for (let i = 0; i < lanes; i += 1)
-        stack[left + i] = (stack[left + i] as number) * (stack[right + i] as number);
+      for (let i = 0; i < lanes; i += 1) stack[left + i]! *= source[right + i]!;
       break;
     default:
-      for (let i = 0; i < lanes; i += 1)
-        stack[left + i] = quotient(stack[left + i] as number, stack[right + i] as number);
+      for (let i = 0; i < lanes; i += 1) stack[left + i] = quotient(stack[left + i]!, source[right + i]!);
+  }
+}
+
+/** The same with one number on the right of every lane. */
+function withConstant(stack: Float64Array, op: number, left: number, constant: number, lanes: number): void {
+  switch (op) {
+    case OP.ADD:
+      for (let i = 0; i < lanes; i += 1) stack[left + i]! += constant;
+      break;
+    case OP.SUB:
+      for (let i = 0; i < lanes; i += 1) stack[left + i]! -= constant;
+      break;
+    case OP.MUL:
+      for (let i = 0; i < lanes; i += 1) stack[left + i]! *= constant;
+      break;
+    default:
+      for (let i = 0; i < lanes; i += 1) stack[left + i] = quotient(stack[left + i]!, constant);
   }
 }
 

@@ -109,7 +109,7 @@ const PLAIN: readonly FunctionSpec[] = [
     examples: [{ text: 'min(3 in, 5 cm)', gives: '5 cm' }],
     source: COMMON,
     says: (words) => `the smallest of ${words.join(', ')}`,
-    work: (...args) => Math.min(...args),
+    work: (a = 0, b = a, c = a, d = a) => Math.min(a, b, c, d),
   },
   {
     kind: 'number',
@@ -120,7 +120,7 @@ const PLAIN: readonly FunctionSpec[] = [
     examples: [{ text: 'max(3 in, 5 cm)', gives: '3 in' }],
     source: COMMON,
     says: (words) => `the largest of ${words.join(', ')}`,
-    work: (...args) => Math.max(...args),
+    work: (a = 0, b = a, c = a, d = a) => Math.max(a, b, c, d),
   },
   {
     kind: 'number',

@@ -7,27 +7,32 @@
  * - every living node has one rank, and outside rings the rank of what it uses is lower than its own;
  * - a node is in a ring exactly when it can be reached from itself; ring nodes come before what only hangs on them;
  * - `dependents` of a node are exactly the nodes that use it.
- * Always true after `sweep`: no node is dirty.
+ * Always true after `sweep`: no node is dirty or marked.
  */
 
 import { grown, Lists } from './lists.ts';
 
-/** Nodes, what they use, and the order to work them out in. */
+/** Nodes, what they use, and the order to work them out in. Dependents and dirty marks are kept by rank. */
 export class Graph {
   private readonly usesOf = new Lists();
   private alive = new Uint8Array(64);
-  private dirty = new Uint8Array(64);
   private count = 0;
+  private living = 0;
   private readonly free: number[] = [];
 
   private order = new Int32Array(0);
   private rank = new Int32Array(64);
+  /** By rank: where the ranks of its dependents begin in `dependents`. */
   private firstDependent = new Int32Array(65);
-  private dependents = new Int32Array(0);
+  private dependents = new Int32Array(64);
   private ringOf = new Int32Array(64);
   private rings: number[][] = [];
+  private inRings: readonly number[] = [];
   private stale = false;
-  private pending = 0;
+
+  /** Nodes marked since the last sweep; by rank, which are dirty while sweeping. */
+  private marked: number[] = [];
+  private dirty = new Uint8Array(64);
 
   /** One past the highest node there ever was. */
   get size(): number {
@@ -38,11 +43,12 @@ export class Graph {
     const node = this.free.pop() ?? this.count++;
     if (node >= this.alive.length) {
       this.alive = grown(this.alive, node + 1);
-      this.dirty = grown(this.dirty, node + 1);
       this.rank = grown(this.rank, node + 1);
       this.ringOf = grown(this.ringOf, node + 1);
     }
     this.alive[node] = 1;
+    this.living += 1;
+    this.ringOf[node] = -1;
     this.usesOf.set(node, []);
     this.stale = true;
     return node;
@@ -51,8 +57,8 @@ export class Graph {
   remove(node: number): void {
     this.usesOf.set(node, []);
     this.alive[node] = 0;
-    if (this.dirty[node]) this.pending -= 1;
-    this.dirty[node] = 0;
+    this.living -= 1;
+    this.marked = this.marked.filter((other) => other !== node);
     this.free.push(node);
     this.stale = true;
   }
@@ -77,137 +83,144 @@ export class Graph {
     return this.usesOf.at(node, i);
   }
 
-  /** The nodes that use this one; up to date after `reorder`. */
-  dependentsOf(node: number): Int32Array {
-    if (this.stale) this.reorder();
-    return this.dependents.subarray(this.firstDependent[node], this.firstDependent[node + 1]);
+  /** The nodes that use this one. */
+  dependentsOf(node: number): readonly number[] {
+    this.freshen();
+    const rank = this.rank[node]!;
+    const found: number[] = [];
+    for (let i = this.firstDependent[rank]!; i < this.firstDependent[rank + 1]!; i += 1)
+      found.push(this.order[this.dependents[i]!]!);
+    return found;
   }
 
   /** The ring a node is in, in the order of use, or undefined. */
   ring(node: number): readonly number[] | undefined {
-    if (this.stale) this.reorder();
-    return this.rings[this.ringOf[node] as number];
+    this.freshen();
+    return this.rings[this.ringOf[node]!];
   }
 
+  /** Says that a node may have changed. */
   mark(node: number): void {
-    if (this.dirty[node] || !this.alive[node]) return;
-    this.dirty[node] = 1;
-    this.pending += 1;
+    if (this.alive[node]) this.marked.push(node);
   }
 
   /** Works out every dirty node, lowest rank first; `recompute` says whether a node changed. */
   sweep(recompute: (node: number) => boolean): void {
-    if (this.stale) this.reorder();
-    const { order, dirty, dependents, firstDependent } = this;
-    let at = this.pending > 0 ? this.lowestDirty() : order.length;
-    for (; this.pending > 0 && at < order.length; at += 1) {
-      const node = order[at] as number;
-      if (!dirty[node]) continue;
-      dirty[node] = 0;
-      this.pending -= 1;
-      if (!recompute(node)) continue;
-      const end = firstDependent[node + 1] as number;
-      for (let i = firstDependent[node] as number; i < end; i += 1) {
-        const dependent = dependents[i] as number;
-        if (!dirty[dependent]) {
-          dirty[dependent] = 1;
-          this.pending += 1;
-        }
-      }
-      if (this.ringOf[node] !== -1) this.clearRing(node);
+    this.freshen();
+    if (this.marked.length === 0) return;
+    const { order, dirty, rank, dependents, firstDependent } = this;
+    let at = order.length;
+    let pending = 0;
+    for (const node of this.marked) {
+      const marked = rank[node]!;
+      if (dirty[marked]) continue;
+      dirty[marked] = 1;
+      pending += 1;
+      if (marked < at) at = marked;
     }
-  }
-
-  /** Within a ring nothing waits for its own turn again. */
-  private clearRing(node: number): void {
-    for (const other of this.rings[this.ringOf[node] as number] ?? [])
-      if (this.dirty[other] && (this.rank[other] as number) <= (this.rank[node] as number)) {
-        this.dirty[other] = 0;
-        this.pending -= 1;
+    this.marked = [];
+    for (; pending > 0; at += 1) {
+      if (!dirty[at]) continue;
+      dirty[at] = 0;
+      pending -= 1;
+      const node = order[at]!;
+      if (!recompute(node)) continue;
+      const end = firstDependent[at + 1]!;
+      for (let i = firstDependent[at]!; i < end; i += 1) {
+        const dependent = dependents[i]!;
+        // Within a ring a node may use one that comes later: nothing waits for its own turn again.
+        if (dirty[dependent] || dependent <= at) continue;
+        dirty[dependent] = 1;
+        pending += 1;
       }
-  }
-
-  private lowestDirty(): number {
-    let left = this.pending;
-    let lowest = this.order.length;
-    for (let node = 0; left > 0 && node < this.count; node += 1)
-      if (this.dirty[node]) {
-        left -= 1;
-        lowest = Math.min(lowest, this.rank[node] as number);
-      }
-    return lowest;
+    }
   }
 
   /** Every node and, at once or through others, everything that hangs on it, in order. */
   below(nodes: Iterable<number>): number[] {
-    if (this.stale) this.reorder();
-    const reached = new Uint8Array(this.count);
+    this.freshen();
+    const reached = new Uint8Array(this.order.length);
     const found: number[] = [];
     let first = this.order.length;
     for (const node of nodes) {
-      reached[node] = 1;
-      first = Math.min(first, this.rank[node] as number);
+      reached[this.rank[node]!] = 1;
+      first = Math.min(first, this.rank[node]!);
     }
     for (let at = first; at < this.order.length; at += 1) {
-      const node = this.order[at] as number;
-      if (!reached[node]) continue;
-      found.push(node);
-      const end = this.firstDependent[node + 1] as number;
-      for (let i = this.firstDependent[node] as number; i < end; i += 1)
-        reached[this.dependents[i] as number] = 1;
+      if (!reached[at]) continue;
+      found.push(this.order[at]!);
+      for (let i = this.firstDependent[at]!; i < this.firstDependent[at + 1]!; i += 1)
+        reached[this.dependents[i]!] = 1;
     }
     return found;
   }
 
   /** Every living node in the order of working out. */
   inOrder(): Int32Array {
-    if (this.stale) this.reorder();
+    this.freshen();
     return this.order;
   }
 
-  /** Finds the order again after uses changed: Kahn's, then rings among what is left. Cost: nodes + uses. */
-  reorder(): void {
+  /**
+   * Finds the order again where uses have changed. Gives the nodes that are in a ring now or were before: whether they
+   * have a value is to be looked at again. They are marked.
+   */
+  freshen(): readonly number[] {
+    if (!this.stale) return NOTHING;
+    const before = this.inRings;
+    this.reorder();
+    this.inRings = this.rings.flat();
+    const touched = [...before.filter((node) => this.alive[node]), ...this.inRings];
+    for (const node of touched) this.mark(node);
+    return touched;
+  }
+
+  /** Kahn's order, then rings among what is left. Cost: nodes + uses. */
+  private reorder(): void {
     this.stale = false;
-    this.countDependents();
-    const before = this.rings.flat();
     this.rings = [];
     this.ringOf.fill(-1, 0, this.count);
+    const users = this.usersByNode();
     const waiting = this.usesLeft();
-    const order: number[] = [];
+    const order = new Int32Array(this.living);
+    let placed = 0;
     for (let node = 0; node < this.count; node += 1)
-      if (this.alive[node] && waiting[node] === 0) order.push(node);
-    this.drain(order, 0, waiting);
-    if (order.length < this.living()) this.breakRings(order, waiting);
-    this.order = Int32Array.from(order);
-    order.forEach((node, at) => {
-      this.rank[node] = at;
-    });
-    for (const node of [...before, ...this.rings.flat()]) this.mark(node);
+      if (this.alive[node] && waiting[node] === 0) order[placed++] = node;
+    placed = this.drain(order, 0, placed, waiting, users);
+    if (placed < this.living) this.breakRings(order, placed, waiting, users);
+    this.order = order;
+    for (let at = 0; at < order.length; at += 1) this.rank[order[at]!] = at;
+    this.dependentsByRank(users);
+    if (this.dirty.length < order.length + 1) this.dirty = new Uint8Array(Math.ceil(order.length * 1.5) + 1);
   }
 
-  private living(): number {
-    let living = 0;
-    for (let node = 0; node < this.count; node += 1) living += this.alive[node] as number;
-    return living;
-  }
-
-  private countDependents(): void {
+  /** For each node, the nodes that use it: where they begin, and all of them. */
+  private usersByNode(): Users {
     const { count, usesOf } = this;
-    if (this.firstDependent.length < count + 2)
-      this.firstDependent = new Int32Array(Math.ceil(count * 1.5) + 2);
-    const first = this.firstDependent.fill(0);
+    const first = new Int32Array(count + 1);
     let total = 0;
     for (let node = 0; node < count; node += 1)
       for (let i = usesOf.length(node) - 1; i >= 0; i -= 1, total += 1) first[usesOf.at(node, i) + 1]! += 1;
-    for (let node = 0; node < count; node += 1) first[node + 1]! += first[node] as number;
+    for (let node = 0; node < count; node += 1) first[node + 1]! += first[node]!;
     const next = first.slice(0, count);
-    if (this.dependents.length < total) this.dependents = new Int32Array(Math.ceil(total * 1.5));
+    const all = new Int32Array(total);
     for (let node = 0; node < count; node += 1)
-      for (let i = 0; i < usesOf.length(node); i += 1) {
-        const use = usesOf.at(node, i);
-        this.dependents[next[use] as number] = node;
-        next[use]! += 1;
-      }
+      for (let i = 0; i < usesOf.length(node); i += 1) all[next[usesOf.at(node, i)]!++] = node;
+    return { first, all };
+  }
+
+  private dependentsByRank({ first, all }: Users): void {
+    const { order, rank } = this;
+    if (this.firstDependent.length < order.length + 1)
+      this.firstDependent = new Int32Array(Math.ceil(order.length * 1.5) + 1);
+    if (this.dependents.length < all.length) this.dependents = new Int32Array(Math.ceil(all.length * 1.5));
+    let end = 0;
+    for (let at = 0; at < order.length; at += 1) {
+      const node = order[at]!;
+      this.firstDependent[at] = end;
+      for (let i = first[node]!; i < first[node + 1]!; i += 1) this.dependents[end++] = rank[all[i]!]!;
+    }
+    this.firstDependent[order.length] = end;
   }
 
   private usesLeft(): Int32Array {
@@ -216,30 +229,39 @@ export class Graph {
     return left;
   }
 
-  private drain(order: number[], from: number, waiting: Int32Array): void {
-    for (let at = from; at < order.length; at += 1) {
-      const node = order[at] as number;
-      const end = this.firstDependent[node + 1] as number;
-      for (let i = this.firstDependent[node] as number; i < end; i += 1) {
-        const dependent = this.dependents[i] as number;
-        waiting[dependent]! -= 1;
-        if (waiting[dependent] === 0 && this.ringOf[dependent] === -1) order.push(dependent);
+  private drain(
+    order: Int32Array,
+    from: number,
+    to: number,
+    waiting: Int32Array,
+    { first, all }: Users,
+  ): number {
+    let placed = to;
+    for (let at = from; at < placed; at += 1) {
+      const node = order[at]!;
+      for (let i = first[node]!; i < first[node + 1]!; i += 1) {
+        const user = all[i]!;
+        waiting[user]! -= 1;
+        if (waiting[user] === 0 && this.ringOf[user] === -1) order[placed++] = user;
       }
     }
+    return placed;
   }
 
   /** What is left over is in a ring or hangs on one. Rings are put in first, then the rest drains after them. */
-  private breakRings(order: number[], waiting: Int32Array): void {
+  private breakRings(order: Int32Array, from: number, waiting: Int32Array, users: Users): void {
     const left: number[] = [];
     for (let node = 0; node < this.count; node += 1)
-      if (this.alive[node] && (waiting[node] as number) > 0) left.push(node);
-    const from = order.length;
+      if (this.alive[node] && waiting[node]! > 0) left.push(node);
+    let placed = from;
     for (const members of ringsAmong(left, (node) => this.usesList(node), waiting)) {
-      for (const node of members) this.ringOf[node] = this.rings.length;
+      for (const node of members) {
+        this.ringOf[node] = this.rings.length;
+        order[placed++] = node;
+      }
       this.rings.push(this.inTurn(members));
-      order.push(...members);
     }
-    this.drain(order, from, waiting);
+    this.drain(order, from, placed, waiting, users);
   }
 
   private usesList(node: number): number[] {
@@ -250,15 +272,26 @@ export class Graph {
   private inTurn(members: readonly number[]): number[] {
     const inside = new Set(members);
     const path: number[] = [];
+    const seen = new Set<number>();
     let node = Math.min(...members.slice(0, 10_000));
-    while (!path.includes(node)) {
+    while (!seen.has(node)) {
       path.push(node);
+      seen.add(node);
       node = this.usesList(node).find((use) => inside.has(use)) as number;
     }
     const round = path.slice(path.indexOf(node));
-    return [...round, ...members.filter((member) => !round.includes(member))];
+    const inRound = new Set(round);
+    return [...round, ...members.filter((member) => !inRound.has(member))];
   }
 }
+
+/** The nodes that use each node: those of `node` are `all` from `first[node]` to before `first[node + 1]`. */
+interface Users {
+  readonly first: Int32Array;
+  readonly all: Int32Array;
+}
+
+const NOTHING: readonly number[] = [];
 
 /** Groups of nodes that reach each other (Tarjan's algorithm, without recursion); lone nodes only if they use themselves. */
 function ringsAmong(

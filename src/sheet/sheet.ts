@@ -137,8 +137,10 @@ export class Sheet {
   private choice: Choice;
   private today: number;
   private field: Field;
-  private changed = new Set<number>();
-  private ran: number[] = [];
+  private changed = new Int32Array(64);
+  private changedCount = 0;
+  private ran = new Int32Array(64);
+  private ranCount = 0;
 
   constructor(options: SheetOptions) {
     this.language = options.language;
@@ -149,6 +151,7 @@ export class Sheet {
     this.today = options.today ?? 0;
     for (let node = 0; node < RESERVED; node += 1) {
       this.graph.add();
+      this.flags[node] = FLAG.SPECIAL;
       this.offsets[node] = this.allocate(false);
       this.graph.mark(node);
     }
@@ -214,7 +217,6 @@ export class Sheet {
     this.pending.delete(node);
     this.ids[node] = this.names[node] = '';
     this.texts[node] = '';
-    this.changed.delete(node);
     this.pins.delete(node);
     this.unread.delete(node);
   }
@@ -261,8 +263,12 @@ export class Sheet {
       }
       this.pins.set(this.nodeOf(id), values);
     }
-    for (const node of new Set([...old, ...this.pins.keys()]))
-      if (this.graph.isAlive(node)) this.makeStale(node);
+    for (const node of new Set([...old, ...this.pins.keys()])) {
+      if (!this.graph.isAlive(node)) continue;
+      if (this.pins.has(node)) this.flags[node]! |= FLAG.PINNED;
+      else this.flags[node]! &= ~FLAG.PINNED;
+      this.makeStale(node);
+    }
   }
 
   setToday(day: number): void {
@@ -277,16 +283,25 @@ export class Sheet {
 
   /** Does what the edits since the last settling ask for. */
   settle(): Settled {
-    this.changed.clear();
-    this.ran = [];
     if (this.namesChanged) this.offerAgain();
     this.namesChanged = false;
     this.graph.setUses(CHOSEN, this.choiceUses());
-    this.graph.sweep((node) => this.recompute(node));
-    const named = (nodes: Iterable<number>) =>
-      [...nodes].filter((n) => n >= RESERVED).map((n) => this.ids[n] as string);
-    return { changed: named(this.changed), ran: named(this.ran) };
+    for (const node of this.graph.freshen()) if (node >= RESERVED) this.flags[node]! |= FLAG.STALE;
+    const room = this.graph.size;
+    if (this.ran.length < room) {
+      this.ran = new Int32Array(Math.ceil(room * 1.5));
+      this.changed = new Int32Array(Math.ceil(room * 1.5));
+    }
+    this.ranCount = this.changedCount = 0;
+    this.graph.sweep(this.recomputeNode);
+    return new SettledNodes(
+      this.ids,
+      this.changed.slice(0, this.changedCount),
+      this.ran.slice(0, this.ranCount),
+    );
   }
+
+  private readonly recomputeNode = (node: number): boolean => this.recompute(node);
 
   // ── Questions ──────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -733,6 +748,7 @@ export class Sheet {
     this.pending.delete(node);
     const old = { type: this.types[node] as Type, each: this.isEach(node), offset: this.offsets[node] };
     this.own.delete(node);
+    this.flags[node]! &= ~FLAG.OWN;
     this.tolerances.delete(node);
     this.code.set(node, []);
     if (typeof text !== 'string') this.readTyped(node, text, parsed, true);
@@ -752,7 +768,10 @@ export class Sheet {
     const bad = ring ? this.ringProblem(node, ring) : checked.problems[0];
     this.types[node] = bad ? UNKNOWN : checked.type;
     this.place(node, checked.each && this.columns.length > 0 && ring === undefined);
-    if (bad) return void this.own.set(node, new Map([[ALL, bad]]));
+    if (bad) {
+      this.flags[node]! |= FLAG.OWN;
+      return void this.own.set(node, new Map([[ALL, bad]]));
+    }
     const { code, depth } = compile(parsed.tree, this.linker, this.pools);
     this.code.set(node, code);
     this.depth = Math.max(this.depth, depth);
@@ -849,26 +868,68 @@ export class Sheet {
   private freshAt = 0;
   private scratch = new Float64Array(64);
 
+  /** Works a node out; gives whether it changed. The plain case, a formula read before, is kept short: it is the hot path. */
   private recompute(node: number): boolean {
-    this.ran.push(node);
+    this.ran[this.ranCount++] = node;
+    const flags = this.flags[node]!;
+    if ((flags & FLAG.SLOW) !== 0) return this.recomputeSlowly(node);
+    const at = this.offsets[node]!;
+    if ((flags & FLAG.EACH) !== 0) return this.workLanes(node, at, this.columns.length);
+    const { values } = this;
+    const value = this.machine.scalar(this.code.all, this.code.start(node), values, this.field);
+    const old = values[at]!;
+    if (value === old) return false;
+    if (Number.isNaN(value)) return this.workSlowly(node);
+    values[at] = value;
+    if (Number.isNaN(old)) this.lanesWhy[at] = 0;
+    this.changed[this.changedCount++] = node;
+    return true;
+  }
+
+  private workLanes(node: number, at: number, width: number): boolean {
+    if (this.scratch.length < width) this.scratch = new Float64Array(width * 2);
+    const { scratch, values, lanesWhy } = this;
+    this.machine.lanes(this.code.all, this.code.start(node), values, this.field, true, scratch, 0);
+    let changed = false;
+    for (let c = 0; c < width; c += 1) {
+      const value = scratch[c]!;
+      const old = values[at + c]!;
+      if (value === old) continue;
+      if (Number.isNaN(value)) changed = this.keepLane(at + c, value, this.why(node, c)) || changed;
+      else {
+        values[at + c] = value;
+        if (Number.isNaN(old)) lanesWhy[at + c] = 0;
+        changed = true;
+      }
+    }
+    if (changed) this.changed[this.changedCount++] = node;
+    return changed;
+  }
+
+  private workSlowly(node: number): boolean {
     this.nodeNow = node;
-    this.pinsNow = this.pins.size > 0 ? this.pins.get(node) : undefined;
+    this.pinsNow = undefined;
+    const changed = this.work(node);
+    if (changed) this.changed[this.changedCount++] = node;
+    return changed;
+  }
+
+  private recomputeSlowly(node: number): boolean {
+    this.nodeNow = node;
+    this.pinsNow = this.flag(node, FLAG.PINNED) ? this.pins.get(node) : undefined;
     if (node === CHOSEN) return this.recomputeChosen();
     if (node === TODAY) return this.keep(TODAY, this.today * MINUTES_A_DAY, 0);
-    const inRing = this.graph.ring(node) !== undefined;
-    if (inRing !== this.flag(node, FLAG.RING)) {
-      this.flags[node] = (this.flags[node] as number) ^ FLAG.RING;
-      this.flags[node] = (this.flags[node] as number) | FLAG.STALE;
-    }
     this.fresh.length = 0;
     let kindChanged = false;
-    if (inRing || this.flag(node, FLAG.STALE)) {
+    if (this.flag(node, FLAG.STALE)) {
       kindChanged = this.read(node);
       if (kindChanged)
-        for (const user of this.graph.dependentsOf(node)) if (user >= RESERVED) this.makeStale(user);
+        for (const user of this.graph.dependentsOf(node))
+          if (user >= RESERVED) this.flags[user]! |= FLAG.STALE;
     }
     const changed = this.fresh.length > 0 ? this.keepFresh() : this.work(node);
-    if (changed || kindChanged) this.changed.add(node);
+    this.pinsNow = undefined;
+    if (changed || kindChanged) this.changed[this.changedCount++] = node;
     return changed || kindChanged;
   }
 
@@ -1064,7 +1125,43 @@ export interface Explored {
   value(id: string, column: number, variant: number): Value;
 }
 
-const FLAG = { STALE: 1, EACH: 2, TYPED: 4, BRANCHES: 8, RING: 16 } as const;
+/**
+ * What is known of a node, a bit each: to be read again; one value for each column; typed; which cells matter depends on
+ * values; a problem of its own; on the needles; the chosen column or the day. SLOW: whatever is not the plain case.
+ */
+const FLAG = {
+  STALE: 1,
+  EACH: 2,
+  TYPED: 4,
+  BRANCHES: 8,
+  OWN: 16,
+  PINNED: 32,
+  SPECIAL: 64,
+  SLOW: 1 | 4 | 16 | 32 | 64,
+} as const;
+
+/** What a settling did, put into ids only when asked. */
+class SettledNodes implements Settled {
+  constructor(
+    private readonly ids: readonly string[],
+    private readonly changedNodes: Int32Array,
+    private readonly ranNodes: Int32Array,
+  ) {}
+
+  get changed(): readonly string[] {
+    return this.named(this.changedNodes);
+  }
+
+  get ran(): readonly string[] {
+    return this.named(this.ranNodes);
+  }
+
+  private named(nodes: Int32Array): readonly string[] {
+    const named: string[] = [];
+    for (const node of nodes) if (node >= RESERVED) named.push(this.ids[node] as string);
+    return named;
+  }
+}
 
 /** Whether which cells matter depends on values: then the reason for no value is found by walking the tree. */
 function isBranching(tree: Node, language: Language): boolean {

@@ -177,7 +177,7 @@ describe('names', () => {
     const session = opened();
     expect(session.renameCell('k1', 'g')).toEqual({
       done: false,
-      sentence: '“g” is the unit g here: call it gauge.',
+      sentence: '“g” is grams here: call it gauge.',
     });
     expect(session.renameCell('k1', 'Chest')).toEqual({
       done: false,
