@@ -123,6 +123,8 @@ function convert(node: MathNode, arranged: Arranged, text: string): Node {
 }
 
 function grouped(arranged: Arranged, text: string): Node | Problem {
+  const [alone] = arranged.operands;
+  if (alone && arranged.text === 'v0 ') return alone; // Most typed values are one number: nothing to group.
   try {
     return convert(mathParse(arranged.text), arranged, text);
   } catch (stop) {
@@ -150,15 +152,14 @@ function treeOf(text: string, tokens: readonly Token[], names: Names): Parsed {
   return { kind: 'tree', tree, typed };
 }
 
-/** `18 ± 0.5 st / 4 in`: the value takes the unit written after the tolerance. */
-function withUnitOf(value: Node, tolerance: Node): Node {
+/** `18 ± 0.5 st / 4 in`, `41 in ± 1`: a plain number on one side takes the unit written on the other. */
+function withUnitOf(value: Node, other: Node): Node {
   const plain = (node: Node): node is Node & { kind: 'literal'; shown: Shown } =>
     node.kind === 'literal' && node.shown.label === '' && !node.percent;
   if (!plain(value)) return value;
-  if (tolerance.kind === 'literal' && !tolerance.percent)
-    return { ...value, value: value.value * tolerance.shown.factor, shown: tolerance.shown };
-  if (tolerance.kind === 'binary' && tolerance.op === '/')
-    return { ...tolerance, left: withUnitOf(value, tolerance.left) };
+  if (other.kind === 'literal' && !other.percent)
+    return { ...value, value: value.value * other.shown.factor, shown: other.shown };
+  if (other.kind === 'binary' && other.op === '/') return { ...other, left: withUnitOf(value, other.left) };
   return value;
 }
 
@@ -178,7 +179,8 @@ function tolerant(text: string, tokens: readonly Token[], at: number, names: Nam
         ? off
         : { kind: 'problem', problem: problem('tolerance-needs-value', {}, [mark.from, mark.to]) };
   if (!value.typed || !off.typed) return typedOnly;
-  return { kind: 'tree', tree: withUnitOf(value.tree, off.tree), typed: true, tolerance: off.tree };
+  const tree = withUnitOf(value.tree, off.tree);
+  return { kind: 'tree', tree, typed: true, tolerance: withUnitOf(off.tree, value.tree) };
 }
 
 function parseFresh(text: string, names: Names): Parsed {
