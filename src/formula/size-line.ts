@@ -7,6 +7,7 @@
 const LINE = /^\s*([^()[\]]*?)\s*[([]([^()[\]]*)[)\]]\s*([^()[\]]*)$/u;
 const VALUE =
   /^[−-]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\d[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\s*(?:[%\p{L}\p{Sc}].*)?$|^[−-]?[½¼¾⅓⅔⅛⅜⅝⅞]\s*(?:\p{L}.*)?$/u;
+const WORD = /^(?:\d{4}-\d{2}-\d{2}|yes|no|["“][^"“”]*["”])$/u;
 const ONLY_NUMBER = /[\d½¼¾⅓⅔⅛⅜⅝⅞″"′'.,]$/u;
 const DASH = /^[-–—−]$/u;
 
@@ -21,6 +22,7 @@ function separated(list: string, pasted: boolean): string[] {
 function readItem(item: string, tail: string, pasted: boolean): string | undefined {
   const text = item.trim();
   if (text === '' || (pasted && DASH.test(text))) return '';
+  if (WORD.test(text)) return text;
   if (!VALUE.test(text)) return undefined;
   return ONLY_NUMBER.test(text) && tail !== '' ? `${text} ${tail}` : text;
 }

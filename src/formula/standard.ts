@@ -238,6 +238,24 @@ function totalOf(run: Run, upTo: number): number {
   return columns.length === 0 ? Number.NaN : columns.reduce((sum, c) => sum + run.value(0, c), 0);
 }
 
+/** Whether column `c` comes no later than column `at` by the values of argument `k`; of equals the first comes first. */
+function comesBy(run: Run, k: number, c: number, at: number): boolean {
+  const [its, own] = [run.value(k, c), run.value(k, at)];
+  return same(its, own) ? c <= at : its < own;
+}
+
+function totalUntil(run: Run, at: number): number {
+  if (Number.isNaN(run.value(0, at)) || Number.isNaN(run.value(1, at))) return Number.NaN;
+  return present(run)
+    .filter((c) => comesBy(run, 1, c, at))
+    .reduce((sum, c) => sum + run.value(0, c), 0);
+}
+
+function rankOf(run: Run, at: number): number {
+  if (Number.isNaN(run.value(0, at))) return Number.NaN;
+  return present(run).filter((c) => comesBy(run, 0, c, at)).length;
+}
+
 /** Least squares: how much y moves for one of x. */
 function slopeOf(run: Run): number {
   const columns = present(run).filter((c) => !Number.isNaN(run.value(1, c)));
@@ -291,6 +309,34 @@ const RUNS: readonly FunctionSpec[] = [
     source: COMMON,
     says: ([x = '']) => `the total of ${x} so far`,
     work: (run, at) => totalOf(run, at),
+  },
+  {
+    kind: 'run',
+    givesEach: true,
+    name: 'total_until',
+    help: 'For each column: it and all that come no later by another value, added together.',
+    parameters: [
+      each('x', 'what is added up'),
+      each('when', 'what puts the columns in order: a date, a length …', 'anything'),
+    ],
+    gives: 'first',
+    examples: [{ text: 'at(total_until(chest, -chest), "2")', given: SIZES, gives: '84 in' }],
+    source: COMMON,
+    says: ([x = '', when = '']) => `the total of ${x} up to its own ${when}`,
+    work: totalUntil,
+  },
+  {
+    kind: 'run',
+    givesEach: true,
+    name: 'rank',
+    help: 'Which place each column takes from the smallest or earliest, counted from 1.',
+    parameters: [each('x', 'what puts the columns in order: a date, a length …', 'anything')],
+    gives: 'number',
+    decided: true,
+    examples: [{ text: 'at(rank(-chest), "3")', given: SIZES, gives: '1' }],
+    source: COMMON,
+    says: ([x = '']) => `its place by ${x}`,
+    work: rankOf,
   },
   overAll(
     'average',

@@ -1,0 +1,112 @@
+// The gifts: finish dates on one shared calendar, what is due first knitted first.
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { workOut } from '../support/notebook.ts';
+
+const NB = 'plan-gifts';
+
+/** Days after the test's day, 7 January 2026, as a date. */
+const day = (after: number): string => new Date(Date.UTC(2026, 0, 7 + after)).toISOString().slice(0, 10);
+
+/** Four gifts that take whole weeks of 10 hours: 1000 st at 100 an hour, nothing else. */
+const plain = (dues: readonly number[], stitches: readonly number[] = [1000, 1000, 1000, 1000]) => ({
+  hours_a_week: '10 hours / week',
+  days_off: '0 days',
+  start: day(0),
+  stitches_an_hour: '100 st / hour',
+  finishing: '0 hours',
+  washing_and_drying: '0 days',
+  posting: '0 days',
+  stitches_left: `${stitches[0]} (${stitches.slice(1).join(', ')}) st`,
+  needed_by: `${day(dues[0] ?? 0)} (${dues.slice(1).map(day).join(', ')})`,
+});
+
+describe('one calendar', () => {
+  // By hand: each gift takes 10 hours, a week at 10 hours a week; in order of need they end after 7, 14, 21, 28 days.
+  test('gifts are done in the order they are needed, a week each', () => {
+    const gifts = workOut(NB, plain([30, 10, 40, 20]));
+    expect(gifts.each('order')).toEqual([3, 1, 4, 2]);
+    expect(
+      ['Mitts for Ines', 'Socks for Tam', 'Hat for Oona', 'Cowl for Bram'].map((gift) =>
+        gifts.date('off_the_needles_on', gift),
+      ),
+    ).toEqual([day(21), day(7), day(28), day(14)]);
+    expect(gifts.each('time_to_spare')).toEqual([9, 3, 12, 6]);
+    expect(gifts.truth('all_in_time')).toBe(true);
+  });
+
+  test('the one that cannot be met is named, with the hours that would make it so', () => {
+    const gifts = workOut(NB, plain([30, 10, 40, 12]));
+    expect(gifts.truth('in_time', 'Cowl for Bram')).toBe(false);
+    expect(gifts.number('days_late', 'Cowl for Bram')).toBe(2);
+    // 20 hours in 12 days is 20 × 7 / 12 = 11⅔ hours a week.
+    expect(gifts.number('hours_a_week_for_this', 'Cowl for Bram')).toBeCloseTo(140 / 12, 9);
+    const enough = workOut(NB, { ...plain([30, 10, 40, 12]), hours_a_week: '11.67 hours / week' });
+    expect(enough.truth('in_time', 'Cowl for Bram')).toBe(true);
+  });
+
+  test('posting, washing and days off come off the time there is', () => {
+    const gifts = workOut(NB, {
+      ...plain([30, 10, 40, 20]),
+      posting: '3 days',
+      washing_and_drying: '2 days',
+      days_off: '1 day',
+    });
+    expect(gifts.date('off_the_needles_by', 'Socks for Tam')).toBe(day(5));
+    expect(gifts.number('time_to_spare', 'Socks for Tam')).toBe(-3);
+    expect(gifts.date('arrives_on', 'Socks for Tam')).toBe(day(13));
+  });
+
+  test('two needed on one day are knitted left to right', () => {
+    expect(workOut(NB, plain([10, 10, 40, 10])).each('order')).toEqual([1, 2, 4, 3]);
+  });
+
+  test('no hours a week is a sentence, not a date at the end of time', () => {
+    const faults = workOut(NB, { hours_a_week: '0 hours / week' }).faults();
+    expect(new Set(faults.map((fault) => fault.code))).toEqual(
+      new Set(['division-by-nothing', 'broken-column']),
+    );
+  });
+});
+
+describe('laws', () => {
+  const dues = fc.array(fc.integer({ min: 1, max: 60 }), { minLength: 4, maxLength: 4 });
+  const sizes = fc.array(fc.integer({ min: 1, max: 5000 }), { minLength: 4, maxLength: 4 });
+
+  // Source: J. R. Jackson, "Scheduling a production line to minimize maximum tardiness", 1955 (from memory): no other order
+  // has a smaller worst lateness than earliest due date first. All 24 orders are tried.
+  test('no other order of the same gifts has a smaller worst lateness', () => {
+    fc.assert(
+      fc.property(dues, sizes, (needed, stitches) => {
+        const gifts = workOut(NB, plain(needed, stitches));
+        const least = gifts.number('least_to_spare');
+        for (const order of orders([0, 1, 2, 3])) {
+          let hours = 0;
+          const spare = order.map((i) => {
+            hours += (stitches[i] ?? 0) / 100;
+            return (needed[i] ?? 0) - Math.ceil((hours / 10) * 7 - 1e-9);
+          });
+          expect(Math.min(...spare)).toBeLessThanOrEqual(least + 1e-9);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('the order is one of the four places each', () => {
+    fc.assert(
+      fc.property(dues, (needed) => {
+        const order = workOut(NB, plain(needed)).each('order');
+        expect([...order].sort()).toEqual([1, 2, 3, 4]);
+      }),
+      { numRuns: 40 },
+    );
+  });
+});
+
+function orders(items: readonly number[]): readonly (readonly number[])[] {
+  if (items.length < 2) return [items];
+  return items.flatMap((item) =>
+    orders(items.filter((other) => other !== item)).map((rest) => [item, ...rest]),
+  );
+}
