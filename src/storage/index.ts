@@ -4,7 +4,8 @@
  *
  * A session is kept like this:
  *
- *   const shelf = await openShelf();                          // shelf.trouble: 'none' when nothing outlives the page
+ *   const shelf = await openShelf();                          // shelf.trouble: 'none' when nothing outlives the page;
+ *                                                             // shelf.putBack: notebooks saved from a lost database
  *   watchLeaving(shelf);                                      // writes what waits as the page goes
  *   const opened = await shelf.open(id);                      // Refused | Opened
  *   const { keeper, notebook, history, progressHistory, trials, readOnly, remarks } = opened;
@@ -27,6 +28,7 @@
  * Links: `linkTo(notebook, {page, findPrebuilt})`, `isLink(location.hash)`, `readLink(location.hash, findPrebuilt)`.
  * What the browser promises: `persistence`, `askToPersist`, `fileIsDue`.
  */
+export { browserCopies, type Copies, memoryCopies } from './copies.ts';
 export { openDatabase } from './database.ts';
 export { type Disk, DiskError, type DiskTrouble, memoryDisk } from './disk.ts';
 export type { Done, Keeper, News, Opened, World } from './keeper.ts';

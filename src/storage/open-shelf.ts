@@ -1,14 +1,18 @@
 /** The shelf of this browser, opened: its disk, its tabs, who this tab is, and the writing as the page goes. */
 import { newId } from '../notebook/index.ts';
+import { browserCopies, type Copies } from './copies.ts';
 import { openDatabase } from './database.ts';
 import { type Disk, type DiskTrouble, memoryDisk, troubleOf } from './disk.ts';
 import type { World } from './keeper.ts';
+import { Mirror } from './mirror.ts';
 import { Shelf } from './shelf.ts';
 import { browserTabs, type Tabs } from './tabs.ts';
 
 /** What may be put in place of the browser's own. */
 export interface Means {
   readonly openDisk?: () => Promise<Disk>;
+  /** The second place for what is kept; undefined for none. */
+  readonly openCopies?: () => Promise<Copies | undefined>;
   readonly tabs?: Tabs;
   readonly now?: () => number;
   readonly random?: () => number;
@@ -19,16 +23,17 @@ export interface Means {
 /** Opens the shelf. Where nothing can be kept it is one in memory, and its `trouble` says why. Never rejects. */
 export async function openShelf({
   openDisk = openDatabase,
+  openCopies = browserCopies,
   tabs = browserTabs(),
   now = Date.now,
   random = cryptoRandom,
   remembered = sessionMemory(),
 }: Means = {}): Promise<Shelf> {
-  const { disk, trouble } = await openOrMemory(openDisk);
+  const { disk, trouble, putBack } = await openOrMemory(openDisk, openCopies);
   const ids = new TabIds(tabs);
   const tab = await ids.settle(remembered, random);
   const world: World = { disk, tabs, tab, mayBe: (other) => ids.take(other), now, random };
-  const shelf = new Shelf(world, trouble);
+  const shelf = new Shelf(world, { trouble, putBack });
   shelf.purge().catch(() => undefined);
   return shelf;
 }
@@ -47,16 +52,25 @@ export function watchLeaving(shelf: Pick<Shelf, 'flush'>): () => void {
   };
 }
 
+interface OpenDisk {
+  readonly disk: Disk;
+  readonly trouble: DiskTrouble | undefined;
+  readonly putBack: readonly string[];
+}
+
 async function openOrMemory(
   openDisk: () => Promise<Disk>,
-): Promise<{ disk: Disk; trouble: DiskTrouble | undefined }> {
+  openCopies: () => Promise<Copies | undefined>,
+): Promise<OpenDisk> {
   try {
-    const disk = await openDisk();
+    const [disk, copies] = await Promise.all([openDisk(), openCopies().catch(() => undefined)]);
+    // Reading shows whether what has been opened can be used at all.
     await disk.get('about:');
-    return { disk, trouble: undefined };
+    if (copies === undefined) return { disk, trouble: undefined, putBack: [] };
+    const mirror = new Mirror(disk, copies);
+    return { disk: mirror, trouble: undefined, putBack: await mirror.putBack() };
   } catch (error) {
-    const trouble = troubleOf(error);
-    return { disk: memoryDisk(), trouble: trouble === 'full' ? 'full' : 'none' };
+    return { disk: memoryDisk(), trouble: troubleOf(error) === 'full' ? 'full' : 'none', putBack: [] };
   }
 }
 

@@ -47,19 +47,28 @@ interface Place {
 /** A notebook in the list. */
 export interface Listed extends About, Place {}
 
+/** How the shelf was found. */
+interface Standing {
+  readonly trouble?: DiskTrouble | undefined;
+  readonly putBack?: readonly string[];
+}
+
 const MONTH = 30 * 24 * 3_600_000;
 
 export class Shelf {
   /** What is wrong with keeping here, from the start: `none` when nothing outlives the page. */
   readonly trouble: DiskTrouble | undefined;
+  /** Ids of notebooks that the browser had lost and that were put back from their copies as the shelf was opened. */
+  readonly putBack: readonly string[];
   readonly #world: World;
   readonly #channel: Channel;
   readonly #open = new Map<string, Keeper>();
   readonly #hearers = new Set<() => void>();
 
-  constructor(world: World, trouble?: DiskTrouble) {
+  constructor(world: World, { trouble, putBack = [] }: Standing = {}) {
     this.#world = world;
     this.trouble = trouble;
+    this.putBack = putBack;
     this.#channel = world.tabs.join('ellwand shelf', () => this.#hear());
   }
 

@@ -1,0 +1,172 @@
+/*
+ * A disk that is copied as it is written, and put back from the copies when it is found empty. What belongs to one notebook is
+ * one copy (its page, rows, place and trials), what belongs to one version another. A notebook's copy has two slots, written in
+ * turn, so that one is always whole; the later stamp counts. Copies follow the disk within half a second, and never delay it.
+ */
+import { isRecord } from '../notebook/index.ts';
+import type { Copies } from './copies.ts';
+import type { Batch, Disk } from './disk.ts';
+import { aboutKey, logPrefix, metaKey, pageKey, placeKey, textKey, trialsKey } from './log.ts';
+
+type Entries = readonly (readonly [key: string, value: unknown])[];
+
+/** Says that the disk is one we have written before: an empty one has lost what the copies hold. */
+const SIGN = 'sign';
+
+/** Milliseconds from a write to its copy, at least. */
+const WAIT = 250;
+
+export class Mirror implements Disk {
+  readonly #disk: Disk;
+  readonly #copies: Copies;
+  readonly #now: () => number;
+  readonly #slots = new Map<string, number>();
+  #stale = new Set<string>();
+  #copying: Promise<void> | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #wait = WAIT;
+
+  constructor(disk: Disk, copies: Copies, now: () => number = Date.now) {
+    this.#disk = disk;
+    this.#copies = copies;
+    this.#now = now;
+  }
+
+  get(key: string): Promise<unknown> {
+    return this.#disk.get(key);
+  }
+
+  list(prefix: string, after?: string): Promise<Entries> {
+    return this.#disk.list(prefix, after);
+  }
+
+  write(batch: Batch): Promise<void> {
+    return this.#disk.write(batch).then(() => this.#follow(batch));
+  }
+
+  /** Puts back what an emptied disk has lost; gives the ids of the notebooks. Rejects with a `DiskError`. */
+  async putBack(): Promise<readonly string[]> {
+    if ((await this.#disk.get(SIGN)) !== undefined) return [];
+    const names = await this.#copies.names('').catch(() => []);
+    const groups = new Set(names.map((name) => name.replace(/ [01]$/, '')));
+    const back: string[] = [];
+    for (const group of groups) {
+      const { entries } = await this.#newest(group);
+      if (entries.length > 0) await this.#disk.write({ put: entries });
+      if (entries.length > 0 && group.startsWith('book ')) back.push(group.slice(5));
+    }
+    await this.#disk.write({ put: [[SIGN, true]] });
+    return back;
+  }
+
+  /** When all that was written has been copied, or could not be. */
+  async copied(): Promise<void> {
+    clearTimeout(this.#timer);
+    await this.#copying;
+    await this.#copy();
+  }
+
+  /** Notes what a write has made stale, and takes away copies of what it has deleted. */
+  #follow({ add = [], put = [], delete: gone = [] }: Batch): void {
+    for (const [key] of [...add, ...put]) this.#stale.add(groupOf(key));
+    for (const key of gone) if (!key.startsWith('log:')) this.#stale.add(groupOf(key));
+    this.#stale.delete('');
+    if (this.#copying === undefined && this.#stale.size > 0) this.#copyLater();
+  }
+
+  #copyLater(): void {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => {
+      this.#copying = this.#copy().finally(() => {
+        this.#copying = undefined;
+        if (this.#stale.size > 0) this.#copyLater();
+      });
+    }, this.#wait);
+  }
+
+  /** Copies what is stale; what cannot be copied now stays as it was until its next change. */
+  async #copy(): Promise<void> {
+    const groups = [...this.#stale];
+    this.#stale = new Set();
+    const began = this.#now();
+    for (const group of groups) await this.#copyGroup(group).catch(() => undefined);
+    // A big notebook is copied less often, so that copying takes a tenth of the time at most.
+    this.#wait = Math.min(5_000, Math.max(WAIT, 10 * (this.#now() - began)));
+  }
+
+  async #copyGroup(group: string): Promise<void> {
+    const entries = await this.#entriesOf(group);
+    if (entries.length === 0) return this.#removeCopies(group);
+    const slot = group.startsWith('book ') ? ` ${await this.#olderSlot(group)}` : '';
+    await this.#copies.put(group + slot, JSON.stringify({ stamp: this.#now(), entries }));
+    if (slot !== '') this.#slots.set(group, slot === ' 0' ? 1 : 0);
+  }
+
+  async #removeCopies(group: string): Promise<void> {
+    const names = await this.#copies.names(group);
+    for (const name of names) if (name.replace(/ [01]$/, '') === group) await this.#copies.remove(name);
+  }
+
+  /** What the disk has of a group; nothing once its page, or its text, is gone. */
+  async #entriesOf(group: string): Promise<Entries> {
+    const [kind, id = '', version = ''] = group.split(' ');
+    const keys =
+      kind === 'book'
+        ? [pageKey(id), aboutKey(id), placeKey(id), trialsKey(id)]
+        : [textKey(id, version), metaKey(id, version)];
+    const values = await Promise.all(keys.map((key) => this.#disk.get(key)));
+    if (values[0] === undefined) return [];
+    const rows = kind === 'book' ? await this.#disk.list(logPrefix(id)) : [];
+    const there = keys
+      .map((key, index) => [key, values[index]] as const)
+      .filter(([, value]) => value !== undefined);
+    return [...there, ...rows];
+  }
+
+  async #olderSlot(group: string): Promise<number> {
+    const known = this.#slots.get(group);
+    if (known !== undefined) return known;
+    return (await this.#newest(group)).slot === 0 ? 1 : 0;
+  }
+
+  async #newest(group: string): Promise<Copy> {
+    const slots = group.startsWith('book ') ? [' 0', ' 1'] : [''];
+    const texts = await Promise.all(
+      slots.map((slot) => this.#copies.get(group + slot).catch(() => undefined)),
+    );
+    return texts
+      .map(readCopy)
+      .reduce(
+        (best, { stamp, entries }, slot) => (stamp > best.stamp ? { stamp, entries, slot } : best),
+        NOTHING,
+      );
+  }
+}
+
+interface Copy {
+  readonly stamp: number;
+  readonly entries: Entries;
+  /** Which slot it stands in; −1 when there is none. */
+  readonly slot: number;
+}
+
+const NOTHING: Copy = { stamp: -1, entries: [], slot: -1 };
+
+/** The group that a key belongs to: "book ID" or "version ID VID"; "" for none. */
+function groupOf(key: string): string {
+  const [kind = '', id = '', version = ''] = key.split(':');
+  if (['page', 'log', 'about', 'place', 'trials'].includes(kind)) return `book ${id}`;
+  return kind === 'vmeta' || kind === 'vtext' ? `version ${id} ${version}` : '';
+}
+
+function readCopy(text: string | undefined): Copy {
+  try {
+    const json: unknown = JSON.parse(text ?? '');
+    if (!isRecord(json) || typeof json['stamp'] !== 'number' || !Array.isArray(json['entries']))
+      return NOTHING;
+    const entries = json['entries'].filter((entry) => Array.isArray(entry) && typeof entry[0] === 'string');
+    return { stamp: json['stamp'], entries: entries as unknown as Entries, slot: -1 };
+  } catch {
+    return NOTHING;
+  }
+}
