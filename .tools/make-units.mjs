@@ -37,7 +37,7 @@ const rows = [
  * @param {string} unit
  */
 const factorOf = (base, unit) =>
-  own[unit] ?? Number(/** @type {any} */ ((math.unit(1, unit)).value / (perBase[base] ?? 1)).toPrecision(13));
+  own[unit] ?? Number(/** @type {any} */ (math.unit(1, unit).value / (perBase[base] ?? 1)).toPrecision(13));
 
 const lines = rows.map(
   ([symbol, base, unit, also]) =>

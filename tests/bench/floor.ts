@@ -26,7 +26,7 @@ export class Floor {
     private readonly lanes: number,
   ) {
     this.values = new Float64Array(sheet.names.length * lanes);
-    sheet.typed.forEach((value, i) => this.values.fill(value, i * lanes, (i + 1) * lanes));
+    for (const [i, value] of sheet.typed.entries()) this.values.fill(value, i * lanes, (i + 1) * lanes);
     this.code = Int32Array.from(
       sheet.formulas.flatMap(({ shape, a, b, g }) => [shape, a * lanes, b * lanes, g * lanes]),
     );

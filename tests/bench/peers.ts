@@ -60,7 +60,7 @@ export function mathjs(sheet: Generated, dirty: Int32Array): Peer {
       .replace(/whole\((.*)\)$/, 'round($1, st)')
       .replace(/multiple\((.*), 4\)/, 'round(($1) / 4, st) * 4'),
   );
-  sheet.names.forEach((name, i) => scope.set(name, math.evaluate(texts[i]!, scope as never)));
+  for (const [i, name] of sheet.names.entries()) scope.set(name, math.evaluate(texts[i]!, scope as never));
   const compiled = Array.from(dirty, (f) => {
     const at = sheet.inputs + f;
     return { name: sheet.names[at]!, code: math.compile(texts[at]!) };
