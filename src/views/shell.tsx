@@ -2,7 +2,7 @@
  * The page around a notebook: head, the list of notebooks, the sheet, what stands beside it, and on a phone the tabs at
  * the foot. What stands beside the sheet is given as panels; where it comes from is no business of the shell.
  */
-import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { createDesk, type Desk, DeskProvider } from './desk.ts';
 import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
@@ -37,6 +37,7 @@ export interface ShellProps {
 
 /** The whole page. */
 export function Shell(props: ShellProps) {
+  const instead = createMemo(() => props.instead); // Made once, however often it is asked for.
   const phone = createMedia('(max-width: 640px)');
   const desk = createDesk(props.notebook, phone);
   if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
@@ -48,7 +49,7 @@ export function Shell(props: ShellProps) {
     const hear = (event: KeyboardEvent) => {
       if (event.key === 'Escape') setNavOpen(false);
       hearHistoryKey(event, props.notebook);
-      hearLooseKey(event, desk, props.instead !== undefined);
+      hearLooseKey(event, desk, instead() !== undefined);
     };
     document.addEventListener('keydown', hear);
     onCleanup(() => document.removeEventListener('keydown', hear));
@@ -58,7 +59,7 @@ export function Shell(props: ShellProps) {
       <div
         class="shell"
         data-tab={tab()}
-        classList={{ 'nav-open': isNavOpen(), wide: props.instead !== undefined }}
+        classList={{ 'nav-open': isNavOpen(), wide: instead() !== undefined }}
       >
         <a class="skip" href="#sheet">
           to the sheet
@@ -89,7 +90,7 @@ export function Shell(props: ShellProps) {
           <div class="veil" onPointerDown={() => setNavOpen(false)} />
         </Show>
         <main id="sheet" class="sheet" tabindex="-1">
-          <Show when={props.instead === undefined} fallback={props.instead}>
+          <Show when={instead() === undefined} fallback={instead()}>
             <Show when={props.hint}>
               <p class="hint">{props.hint}</p>
             </Show>
@@ -100,7 +101,7 @@ export function Shell(props: ShellProps) {
             </div>
           </Show>
         </main>
-        <Show when={props.instead === undefined && props.panels.length > 0}>
+        <Show when={instead() === undefined && props.panels.length > 0}>
           <Panels panels={props.panels} tab={tab()} onClose={() => setTab('sheet')} />
           <PhoneTabs panels={props.panels} tab={tab()} onTab={setTab} />
         </Show>

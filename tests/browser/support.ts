@@ -10,6 +10,8 @@ export interface OpenOptions {
   readonly height?: number;
   /** Asks for dark colours. */
   readonly dark?: boolean;
+  /** A screen that is touched. */
+  readonly touch?: boolean;
   /** What follows the app's address, for instance `#share=…` or `?x=1`. */
   readonly path?: string;
   /** Lets the service worker in; without it, every test sees the server's own files. */
@@ -40,6 +42,7 @@ export async function openApp(options: OpenOptions = {}): Promise<Page> {
     viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
     colorScheme: options.dark ? 'dark' : 'light',
     reducedMotion: 'reduce',
+    hasTouch: options.touch ?? false,
     locale: 'en-GB',
     timezoneId: 'Europe/London',
     acceptDownloads: true,

@@ -112,9 +112,8 @@ export function CellEditor(props: { readonly row: RowView }) {
     >
       <div ref={host} class="editor-field" classList={{ mistaken: mistakes().length > 0 }} />
       <div id={hintId} class="editor-hint">
-        <Show when={mistakes()[0]} fallback={<Show when={help()}>{(call) => <Help call={call()} />}</Show>}>
-          {(mistake) => <p class="mistake">{mistake().sentence}</p>}
-        </Show>
+        <Show when={help()}>{(call) => <Help call={call()} />}</Show>
+        <Show when={mistakes()[0]}>{(mistake) => <p class="mistake">{mistake().sentence}</p>}</Show>
       </div>
     </div>
   );

@@ -1,4 +1,4 @@
-import { createMemo, For, onMount, Show } from 'solid-js';
+import { createMemo, For, Show } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
@@ -24,11 +24,9 @@ export function CellRow(props: { readonly id: string }) {
     const isHeld = desk.isEditing('text', props.id) && desk.editing()?.inPlace === true;
     return isHeld ? old : face().each;
   }, face().each);
-  let element!: HTMLDivElement;
-  onMount(() => desk.register(key(), element));
   return (
     <div
-      ref={element}
+      ref={(element) => desk.register(key(), element)}
       role="row"
       class="row"
       data-row={key()}

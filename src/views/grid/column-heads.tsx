@@ -1,4 +1,4 @@
-import { Index, onMount, Show } from 'solid-js';
+import { Index, Show } from 'solid-js';
 import type { ColumnView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
@@ -9,11 +9,15 @@ import { useSheet } from './sheet-context.ts';
 export function ColumnHeads() {
   const desk = useDesk();
   const sheet = useSheet();
-  let element!: HTMLDivElement;
-  onMount(() => desk.register('head', element));
   const standing = () => desk.isStandingIn('head');
   return (
-    <div ref={element} role="row" class="heads" data-row="head" classList={{ standing: standing() }}>
+    <div
+      ref={(element) => desk.register('head', element)}
+      role="row"
+      class="heads"
+      data-row="head"
+      classList={{ standing: standing() }}
+    >
       <div role="columnheader" tabindex="-1" data-part="0" class="head-name">
         <span class="hidden">name</span>
       </div>

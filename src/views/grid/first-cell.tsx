@@ -58,6 +58,8 @@ function makeFirst(desk: Desk, name: string, text: string): void {
     if (!desk.heed(added)) return;
     section = added.id ?? '';
   }
-  const outcome = page.addCell(section, null, name, text);
-  if (desk.heed(outcome) && outcome.id !== undefined) desk.standAt({ row: `k:${outcome.id}`, part: 1 }, true);
+  const outcome = page.addCell(section, null, name);
+  if (!desk.heed(outcome) || outcome.id === undefined) return;
+  desk.heed(page.type({ cell: outcome.id, column: null }, text)); // Typed, so that a size line makes its columns.
+  desk.standAt({ row: `k:${outcome.id}`, part: 1 }, true);
 }

@@ -1,4 +1,4 @@
-import { createMemo, For, onMount, Show } from 'solid-js';
+import { createMemo, For, Show } from 'solid-js';
 import { type Desk, isSameList, useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
 import { CellRow } from './cell-row.tsx';
@@ -25,11 +25,9 @@ function SectionHead(props: { readonly id: string }) {
   const sheet = useSheet();
   const key = () => `s:${props.id}`;
   const section = () => sheet.section(props.id);
-  let element!: HTMLDivElement;
-  onMount(() => desk.register(key(), element));
   return (
     <div
-      ref={element}
+      ref={(element) => desk.register(key(), element)}
       role="row"
       class="section-head"
       data-row={key()}
@@ -99,11 +97,9 @@ function AddRow(props: { readonly id: string; readonly after: string | null }) {
   const sheet = useSheet();
   const key = () => `+:${props.id}`;
   const isLast = () => desk.notebook.view().sections.at(-1)?.id === props.id;
-  let element!: HTMLDivElement;
-  onMount(() => desk.register(key(), element));
   return (
     <div
-      ref={element}
+      ref={(element) => desk.register(key(), element)}
       role="row"
       class="add-row"
       data-row={key()}

@@ -28,13 +28,16 @@ export function SingleValue(props: { readonly row: RowView }) {
         <StitchMark />
       </Show>
       <Show when={value().tolerance}>
+        {' '}
         <span class="tolerance">{value().tolerance}</span>
       </Show>
       <Show when={value().pinned}>
+        {' '}
         <span class="pin">on the needles</span>
       </Show>
       <Show when={value().old}>{(old) => <Old old={old()} />}</Show>
       <Show when={value().says}>
+        {' '}
         <span class="says">
           <ToneMark tone={value().tone} />
           <Words text={value().says} />
@@ -47,6 +50,7 @@ export function SingleValue(props: { readonly row: RowView }) {
 function Old(props: { readonly old: { readonly text: string; readonly difference: string } }) {
   return (
     <span class="old">
+      {' '}
       <span class="was">was {props.old.text}</span>
       <Show when={props.old.difference}>
         {' '}

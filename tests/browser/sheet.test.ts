@@ -1,0 +1,156 @@
+import { expect, test } from 'vitest';
+import { moved, numbers, openFieldfare, row, standOn, told, values } from './sheet-page.ts';
+import { openApp } from './support.ts';
+
+test('a first visit opens a living notebook, and a number changes at the first key', async () => {
+  const page = await openApp();
+  await row(page, 'stitch gauge').waitFor();
+  await page.locator('.hint').waitFor();
+  const before = await numbers(page, 'finished chest');
+  expect(before.length).toBeGreaterThan(3);
+  await page.keyboard.press('-');
+  expect(await numbers(page, 'finished chest')).not.toEqual(before);
+  await page.locator('.trial-bar').waitFor();
+});
+
+test('in the resizing notebook a nudge of the stitch gauge moves every size, and says what the size was', async () => {
+  const page = await openApp();
+  await standOn(page, 'stitch gauge');
+  const before = await numbers(page, 'finished chest');
+  const size = await numbers(page, 'size to follow');
+  for (let nudges = 0; nudges < 14 && (await numbers(page, 'size to follow'))[0] === size[0]; nudges += 1)
+    await page.keyboard.press('-');
+  const after = await numbers(page, 'finished chest');
+  expect(after).toHaveLength(before.length);
+  expect(after.filter((text, i) => text === before[i])).toEqual([]);
+  expect(await told(page, 'size to follow')).toContain(`was ${size[0]}`);
+  const small = await values(page, 'finished chest').locator('small').allTextContents();
+  expect(small).toHaveLength(before.length);
+  for (const difference of small) expect(difference).toMatch(/^\+/);
+  expect(await moved(page)).toContain('finished chest');
+  expect(await page.locator('.strand .knot').count()).toBeGreaterThan(2);
+});
+
+test('every size, the strand, the sentence beside the size: numbers checked by hand', async () => {
+  const page = await openFieldfare();
+  // 192, 210, 231, 252 sts at 21 sts / 4 in; at 18 sts / 4 in each is 7/6 as wide.
+  expect(await numbers(page, 'finished chest')).toEqual(['36½', '40', '44', '48']);
+  await standOn(page, 'stitch gauge');
+  for (let i = 0; i < 6; i += 1) await page.keyboard.press('-');
+  expect(await numbers(page, 'stitch gauge')).toEqual(['18']);
+  expect(await numbers(page, 'finished chest')).toEqual(['42¾', '46¾', '51¼', '56']);
+  expect(await told(page, 'size to follow')).toMatch(/^size to follow XS was S/);
+  expect(await page.locator('.head.pick .label').textContent()).toBe('XS');
+  expect(await page.locator('.trial-bar').textContent()).toMatch(/size to follow: S\s+XS/);
+  expect(await moved(page)).toEqual(
+    expect.arrayContaining(['finished chest', 'ease', 'size to follow', 'own count', 'neck', 'buttonband']),
+  );
+  expect(await moved(page)).not.toContain('yoke rows');
+  expect(await page.locator('.strand .knot').count()).toBe((await moved(page)).length);
+});
+
+test('keeping makes the trial the notebook’s own, as one step of undo', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await page.keyboard.press('-');
+  await row(page, 'stitch gauge').getByRole('button', { name: 'keep 20' }).click();
+  expect(await page.locator('.trial-bar').count()).toBe(0);
+  expect(await values(page, 'finished chest').locator('small').allTextContents()).toEqual(
+    expect.not.arrayContaining([expect.stringMatching(/./)]),
+  );
+  expect(await numbers(page, 'stitch gauge')).toEqual(['20']);
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('ControlOrMeta+z');
+  expect(await numbers(page, 'stitch gauge')).toEqual(['21']);
+});
+
+test('going back gives every value back', async () => {
+  const page = await openFieldfare();
+  const before = await numbers(page, 'finished chest');
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('+');
+  expect(await numbers(page, 'finished chest')).not.toEqual(before);
+  await row(page, 'stitch gauge').getByRole('button', { name: 'back to 21' }).click();
+  expect(await numbers(page, 'finished chest')).toEqual(before);
+  expect(await page.locator('.trial-bar').count()).toBe(0);
+});
+
+test('undo inside a trial steps back one nudge', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await page.keyboard.press('-');
+  await page.keyboard.press('ControlOrMeta+z');
+  expect(await numbers(page, 'stitch gauge')).toEqual(['20½']);
+});
+
+test('a reload in mid-trial finds the trial as it was', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await page.keyboard.press('-');
+  const tried = await numbers(page, 'finished chest');
+  await page.waitForTimeout(1200); // Everything is kept within a second.
+  await page.reload();
+  await page.locator('.trial-bar').waitFor();
+  expect(await numbers(page, 'finished chest')).toEqual(tried);
+  await page.locator('.trial-bar').getByRole('button', { name: 'Go back' }).click();
+  expect(await numbers(page, 'stitch gauge')).toEqual(['21']);
+});
+
+test('with Shift a nudge goes ten steps; inside an opened value the arrows nudge', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'chest');
+  await page.keyboard.press('Shift+NumpadAdd');
+  expect(await numbers(page, 'chest')).toEqual(['39½']);
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Enter');
+  expect(await numbers(page, 'chest')).toEqual(['39¼']);
+});
+
+test('workings unfold in their row: names, numbers, result; and fold again', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'own count');
+  await page.keyboard.press(' ');
+  const workings = row(page, 'own count').locator('.workings');
+  await workings.waitFor();
+  const text = await workings.textContent();
+  expect(text).toContain('(chest + ease wanted) × stitch gauge');
+  expect(text).toContain('37 in');
+  expect(text).toContain('210');
+  expect(await page.locator('.row.used > .name .nm').allTextContents()).toEqual(
+    expect.arrayContaining(['chest', 'ease wanted', 'stitch gauge']),
+  );
+  await page.keyboard.press(' ');
+  expect(await workings.count()).toBe(0);
+});
+
+test('inches or centimetres, for the whole notebook', async () => {
+  const page = await openFieldfare();
+  await page.locator('.header .unit-switch label', { hasText: 'cm' }).click();
+  // 210 sts at 21 sts / 4 in are 40 in, 101.6 cm, shown to half a centimetre.
+  expect((await numbers(page, 'finished chest'))[1]).toBe('101.5');
+  expect(await told(page, 'finished chest')).toMatch(/^finished chest cm/);
+  await page.locator('.header .unit-switch label', { hasText: 'in' }).click();
+  expect((await numbers(page, 'finished chest'))[1]).toBe('40');
+});
+
+test('what changed is said in one polite region, and only there', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await page.waitForFunction(() =>
+    /stitch gauge/.test(document.querySelector('[role=status]')?.textContent ?? ''),
+  );
+  expect(await page.locator('[role=status], output, [aria-live]').count()).toBe(1);
+});
+
+test('a click on a column’s head chooses it; one click goes back to following', async () => {
+  const page = await openFieldfare();
+  await page.getByRole('columnheader', { name: 'L', exact: true }).click();
+  expect(await page.locator('.head.pick .label').textContent()).toBe('L');
+  await page.getByRole('button', { name: 'back to size to follow' }).click();
+  expect(await page.locator('.head.pick .label').textContent()).toBe('S');
+});

@@ -1,0 +1,232 @@
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import {
+  editor,
+  editorIsHere,
+  numbers,
+  openBlank,
+  openFieldfare,
+  row,
+  standOn,
+  told,
+  values,
+} from './sheet-page.ts';
+
+async function type(page: Page, text: string): Promise<void> {
+  await page.keyboard.type(text, { delay: 10 });
+}
+
+test('a formula is edited with completion, and the sizes follow', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  await standOn(page, 'ease', 1);
+  await page.keyboard.press('Enter');
+  await editor(page).waitFor();
+  await type(page, ' - ease_w');
+  const offer = page.locator('.cm-tooltip-autocomplete li', { hasText: 'ease wanted' });
+  await offer.waitFor();
+  expect(await offer.textContent()).toContain('3 in');
+  await page.keyboard.press('Tab');
+  expect(await editor(page).textContent()).toContain('ease_wanted');
+  expect(await numbers(page, 'ease')).toEqual(['−3½', '0', '4', '8']); // Shown while it is written.
+  await page.keyboard.press('Enter');
+  expect(await editor(page).count()).toBe(0);
+  expect(await numbers(page, 'ease')).toEqual(['−3½', '0', '4', '8']);
+  expect(await told(page, 'ease')).toContain('finished chest − chest − ease wanted');
+});
+
+test('the function around the caret says its arguments', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  await standOn(page, 'own count');
+  await page.keyboard.press('Enter');
+  await editor(page).waitFor();
+  await page.keyboard.press('ControlOrMeta+a');
+  await type(page, 'multiple(100 st, ');
+  await page.locator('.call-help').waitFor();
+  expect(await page.locator('.call-help .parameter').count()).toBeGreaterThanOrEqual(2);
+  expect(await page.locator('.call-help .parameter.now').textContent()).toContain('n');
+});
+
+test('a mistake is underlined in place and told under the line; Esc leaves all as it was', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  const before = await numbers(page, 'ease');
+  await standOn(page, 'ease');
+  await page.keyboard.press('Enter');
+  await editor(page).waitFor();
+  await page.keyboard.press('ControlOrMeta+a');
+  await type(page, 'finished_chest - chst');
+  await page.locator('.t-mistake').waitFor();
+  expect(await page.locator('.t-mistake').textContent()).toBe('chst');
+  expect(await page.locator('.editor-hint').textContent()).toContain('chest');
+  await page.keyboard.press('Escape');
+  if ((await editor(page).count()) > 0) await page.keyboard.press('Escape'); // The first may close the completion.
+  expect(await numbers(page, 'ease')).toEqual(before);
+  expect(
+    await values(page, 'ease')
+      .first()
+      .evaluate((cell) => cell === document.activeElement),
+  ).toBe(true);
+});
+
+test('a problem stands in its row, the cells after it wait, the rest goes on', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'ease');
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('ControlOrMeta+a');
+  await type(page, 'finished_chest + own_count');
+  await page.keyboard.press('Enter');
+  await row(page, 'ease').locator('.problem').first().waitFor();
+  expect(await told(page, 'ease')).toMatch(/stitches/);
+  expect(await numbers(page, 'finished chest')).toEqual(['36½', '40', '44', '48']);
+});
+
+test('a cell used in many formulas is renamed in all of them', async () => {
+  const page = await openFieldfare();
+  const users = page.locator('.row', { has: page.locator('.how-link', { hasText: 'stitch gauge' }) });
+  expect(await users.count()).toBe(10);
+  await row(page, 'stitch gauge').locator('.name').focus();
+  await page.keyboard.press('Enter');
+  await type(page, 'my own gauge');
+  await page.keyboard.press('Enter');
+  await row(page, 'my own gauge').waitFor();
+  expect(await users.count()).toBe(0);
+  expect(await page.locator('.how-link', { hasText: 'my own gauge' }).count()).toBe(10);
+  expect(await numbers(page, 'finished chest')).toEqual(['36½', '40', '44', '48']);
+});
+
+test('a name that is taken or means a unit is refused in one sentence', async () => {
+  const page = await openFieldfare();
+  await row(page, 'neck').locator('.name').focus();
+  await page.keyboard.press('Enter');
+  await type(page, 'cuff');
+  await page.keyboard.press('Enter');
+  await page.locator('.notice').waitFor();
+  expect(await page.locator('.notice p').textContent()).not.toBe('');
+  await page.keyboard.press('Escape');
+  expect(await row(page, 'neck').count()).toBe(1);
+});
+
+test('deleting a cell that others use says who, and undo brings all of it back', async () => {
+  const page = await openFieldfare();
+  await row(page, 'finished chest').locator('.name').focus();
+  await page.keyboard.press('Delete');
+  expect(await row(page, 'finished chest').count()).toBe(0);
+  const notice = page.locator('.notice');
+  expect(await notice.textContent()).toContain('ease and size to follow used it');
+  await row(page, 'ease').locator('.problem').first().waitFor();
+  await notice.getByRole('button', { name: 'Undo' }).click();
+  expect(await numbers(page, 'finished chest')).toEqual(['36½', '40', '44', '48']);
+  expect(await numbers(page, 'size to follow')).toEqual(['S']);
+});
+
+test('a notebook of four cells from a blank page, by keyboard alone', async () => {
+  const page = await openBlank();
+  await type(page, 'stitch gauge');
+  await page.keyboard.press('Enter');
+  await type(page, '20 st / 4 in');
+  await page.keyboard.press('Enter');
+  await row(page, 'stitch gauge').waitFor();
+  for (const [name, text] of [
+    ['chest', '40 in'],
+    ['body', 'whole(chest * stitch_gauge)'],
+    ['half', 'body / 2'],
+  ] as const) {
+    await page.keyboard.press('ControlOrMeta+Enter');
+    await page.getByRole('textbox', { name: /^a name for/ }).waitFor();
+    await type(page, name);
+    await page.keyboard.press('Enter');
+    await page.locator('.editor').waitFor();
+    await type(page, text);
+    await page.keyboard.press('Enter');
+    await row(page, name).waitFor();
+  }
+  expect(await page.locator('.row .nm').allTextContents()).toEqual(['stitch gauge', 'chest', 'body', 'half']);
+  expect(await numbers(page, 'body')).toEqual(['200']);
+  expect(await numbers(page, 'half')).toEqual(['100.0']); // Halves are not decided counts.
+  await page.keyboard.press('Alt+ArrowUp');
+  expect(await page.locator('.row .nm').allTextContents()).toEqual(['stitch gauge', 'chest', 'half', 'body']);
+});
+
+test('a pattern’s size line makes the columns it needs', async () => {
+  const page = await openBlank();
+  await type(page, 'body stitches');
+  await page.keyboard.press('Enter');
+  await type(page, '176 (198, 220, 242, 264) sts');
+  await page.keyboard.press('Enter');
+  await row(page, 'body stitches').waitFor();
+  expect(await numbers(page, 'body stitches')).toEqual(['176', '198', '220', '242', '264']);
+  expect(await page.locator('.head .label').count()).toBe(5);
+});
+
+test('a table is pasted in as cells, and cells are copied out as a table', async () => {
+  const page = await openFieldfare();
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+  await page.evaluate(() => navigator.clipboard.writeText('sleeve stitches\t60 st\t64 st\t68 st\t72 st\n'));
+  await standOn(page, 'pattern body stitches');
+  await page.keyboard.press('ControlOrMeta+v');
+  await row(page, 'sleeve stitches').waitFor();
+  expect(await numbers(page, 'sleeve stitches')).toEqual(['60', '64', '68', '72']);
+  await standOn(page, 'finished chest');
+  await page.keyboard.press('ControlOrMeta+c');
+  const table = await page.evaluate(() => navigator.clipboard.readText());
+  expect(table).toContain('finished chest');
+  expect(table).toContain('44');
+  expect(table).toContain('\t');
+});
+
+test('Tab goes across the columns only while writing; otherwise it leaves the grid', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  await standOn(page, 'pattern body stitches');
+  await page.keyboard.press('Enter');
+  await type(page, '200');
+  await page.keyboard.press('Tab');
+  await type(page, '220');
+  await page.keyboard.press('Enter');
+  expect((await numbers(page, 'pattern body stitches')).slice(0, 2)).toEqual(['200', '220']);
+  await page.keyboard.press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.closest('[role=grid]') === null)).toBe(true);
+});
+
+test('the row’s menu is reached by keyboard and gives the keyboard back', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'cuff');
+  await page.keyboard.press('Shift+F10');
+  const item = page.getByRole('menuitem', { name: 'make a copy' });
+  await item.waitFor();
+  await page.keyboard.press('Escape');
+  await item.waitFor({ state: 'detached' });
+  expect(
+    await values(page, 'cuff')
+      .first()
+      .evaluate((cell) => cell === document.activeElement),
+  ).toBe(true);
+});
+
+test('columns are added, renamed and taken away from their heads', async () => {
+  const page = await openFieldfare();
+  await page.getByRole('columnheader', { name: 'L', exact: true }).focus();
+  await page.keyboard.press('Shift+F10');
+  await page.getByRole('menuitem', { name: 'add a size' }).click();
+  await page.getByRole('textbox', { name: /^a name for/ }).waitFor();
+  await type(page, 'XL');
+  await page.keyboard.press('Enter');
+  expect(await page.locator('.head .label').allTextContents()).toEqual(['XS', 'S', 'M', 'L', 'XL']);
+  await page.keyboard.press('Shift+F10');
+  await page.getByRole('menuitem', { name: 'take it away' }).click();
+  expect(await page.locator('.head .label').allTextContents()).toEqual(['XS', 'S', 'M', 'L']);
+});
+
+test('markup in a name or a note is text and nothing else', async () => {
+  const page = await openFieldfare();
+  await row(page, 'neck').locator('.how').focus();
+  await page.keyboard.press('ArrowLeft');
+  await row(page, 'chest').locator('[data-part=how]').focus();
+  await page.keyboard.press('Enter');
+  await type(page, '<img src=x onerror=alert(1)>');
+  await page.keyboard.press('Enter');
+  expect(await told(page, 'chest')).toContain('<img src=x onerror=alert(1)>');
+  expect(await page.locator('.row img').count()).toBe(0);
+});
