@@ -12,7 +12,7 @@ import { NotebookPage } from './notebook-page.tsx';
 import { type OpenedNotebook, openNotebook, type Told } from './opened.ts';
 import { beginFrom, blankNotebook, prebuilt } from './prebuilt.ts';
 
-const FIRST = 'resize-sweater';
+const FIRST = prebuilt[0]?.name ?? '';
 
 /** The whole app on an opened shelf. */
 export function App(props: { readonly shelf: Shelf }) {

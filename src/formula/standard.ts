@@ -170,7 +170,7 @@ const PLAIN: readonly FunctionSpec[] = [
     gives: 'truth',
     examples: [{ text: 'given(wrist)', given: { wrist: '' }, gives: 'no' }],
     source: COMMON,
-    says: ([x = '']) => `whether ${x} is given`,
+    says: ([x = '']) => `${x} is given`,
   },
 ];
 

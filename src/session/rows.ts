@@ -3,7 +3,7 @@
  */
 
 import { inWords, isDecided, spacedName } from '../formula/index.ts';
-import { type Printed, printed } from '../quantity/index.ts';
+import { type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
@@ -63,6 +63,11 @@ function oldOf(
     : { text: text || 'empty', difference };
 }
 
+/** Stitches and rows are knit; skeins, repeats and other plain numbers are only counted. */
+function isKnitted(dimension: number): boolean {
+  return dimension === STITCH || dimension === ROW;
+}
+
 function printedAt(live: Live, id: string, column: number, value: Value): Printed {
   return printAt(live, id, column, value);
 }
@@ -79,7 +84,7 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
     text: number,
     unit,
     tolerance: printTolerance(live, id, column, value),
-    decided: value.kind === 'quantity' && isDecided(value.type) && value.type.dimension !== undefined,
+    decided: value.kind === 'quantity' && isDecided(value.type) && isKnitted(value.type.dimension),
     pinned,
     says: pinned ? pinnedSays(live, id, column, value, says) : says,
     tone: toneOf(value, says),
