@@ -8,9 +8,11 @@ import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
+import { HintBar } from './hint-bar.tsx';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
+import { NotebookNotes, NotebookRemarks } from './notebook-notes.tsx';
 import type { NotebookSignals } from './notebook-signals.ts';
 import { type NavGroup, NotebooksNav } from './notebooks-nav.tsx';
 import { NoticeBar } from './notice-bar.tsx';
@@ -91,11 +93,11 @@ export function Shell(props: ShellProps) {
         </Show>
         <main id="sheet" class="sheet" tabindex="-1">
           <Show when={instead() === undefined} fallback={instead()}>
-            <Show when={props.hint}>
-              <p class="hint">{props.hint}</p>
-            </Show>
+            <NotebookRemarks view={props.notebook.view()} />
             <Sheet />
+            <NotebookNotes view={props.notebook.view()} />
             <div class="foot">
+              <HintBar hint={props.hint ?? ''} notebook={props.notebook} />
               <NoticeBar />
               <TrialBar />
             </div>

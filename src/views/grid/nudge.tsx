@@ -1,8 +1,9 @@
+import { onCleanup } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { nudge } from './row-actions.ts';
 
-/** − and + around the value where she stands. With Shift ten steps. */
+/** − and + around the value where she stands. With Shift ten steps; held down they go on. */
 export function Nudge(props: { readonly row: RowView }) {
   return (
     <>
@@ -21,16 +22,51 @@ interface StepProps {
 
 function Step(props: StepProps) {
   const desk = useDesk();
+  const hold = makeHold(() => nudge(desk, props.row.id, props.steps));
+  onCleanup(hold.stop);
   return (
     <button
       type="button"
       tabindex="-1"
       class={`step ${props.word}`}
       aria-label={props.word}
-      onPointerDown={(event) => event.preventDefault() /* the keyboard stays where it is */}
-      onClick={(event) => nudge(desk, props.row.id, event.shiftKey ? props.steps * 10 : props.steps)}
+      onPointerDown={(event) => {
+        event.preventDefault(); // The keyboard stays where it is.
+        hold.start();
+      }}
+      onPointerUp={hold.stop}
+      onPointerLeave={hold.stop}
+      onPointerCancel={hold.stop}
+      onClick={(event) => {
+        if (!hold.wasHeld()) nudge(desk, props.row.id, event.shiftKey ? props.steps * 10 : props.steps);
+      }}
     >
       {props.sign}
     </button>
   );
+}
+
+/** So long a button is held before it goes on by itself, and then at this pace. */
+const holdMs = 450;
+const paceMs = 90;
+
+/** Repeats something while a button is held down. */
+function makeHold(step: () => void) {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let steps = 0;
+  const goOn = () => {
+    steps += 1;
+    step();
+    timer = setTimeout(goOn, paceMs);
+  };
+  return {
+    start: () => {
+      steps = 0;
+      clearTimeout(timer);
+      timer = setTimeout(goOn, holdMs);
+    },
+    stop: () => clearTimeout(timer),
+    /** True when the last press went on by itself, so that its click adds nothing. */
+    wasHeld: () => steps > 0,
+  };
 }

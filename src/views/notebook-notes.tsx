@@ -1,0 +1,37 @@
+import { createMemo, For, Show } from 'solid-js';
+import type { PageView } from '../session/index.ts';
+
+/** Under the sheet: how the notebook is worked out, in plain words, and where its numbers come from. */
+export function NotebookNotes(props: { readonly view: PageView }) {
+  const paragraphs = createMemo(() => props.view.how.split(/\n+/).filter((text) => text.trim() !== ''));
+  return (
+    <Show when={paragraphs().length > 0 || props.view.sources.length > 0}>
+      <section class="notes" aria-label="about this notebook">
+        <Show when={paragraphs().length > 0}>
+          <h2>How this is worked out</h2>
+          <For each={paragraphs()}>{(text) => <p>{text}</p>}</For>
+        </Show>
+        <Show when={props.view.sources.length > 0}>
+          <h3>Where the numbers come from</h3>
+          <ul>
+            <For each={props.view.sources}>{(source) => <li>{source}</li>}</For>
+          </ul>
+        </Show>
+      </section>
+    </Show>
+  );
+}
+
+/** Above the sheet: what was mended on opening, and whether the notebook can only be read. */
+export function NotebookRemarks(props: { readonly view: PageView }) {
+  return (
+    <Show when={props.view.readOnly || props.view.remarks.length > 0}>
+      <div class="remarks">
+        <Show when={props.view.readOnly}>
+          <p>This notebook can be read here, but not changed.</p>
+        </Show>
+        <For each={props.view.remarks}>{(remark) => <p>{remark}</p>}</For>
+      </div>
+    </Show>
+  );
+}
