@@ -40,6 +40,7 @@ export interface ShellProps {
 /** The whole page. */
 export function Shell(props: ShellProps) {
   const instead = createMemo(() => props.instead); // Made once, however often it is asked for.
+  const hasPanels = () => instead() === undefined && props.panels.length > 0;
   const phone = createMedia('(max-width: 640px)');
   const desk = createDesk(props.notebook, phone);
   if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
@@ -58,11 +59,7 @@ export function Shell(props: ShellProps) {
   });
   return (
     <DeskProvider value={desk}>
-      <div
-        class="shell"
-        data-tab={tab()}
-        classList={{ 'nav-open': isNavOpen(), wide: instead() !== undefined }}
-      >
+      <div class="shell" data-tab={tab()} classList={{ 'nav-open': isNavOpen(), wide: !hasPanels() }}>
         <a class="skip" href="#sheet">
           to the sheet
         </a>
@@ -103,7 +100,7 @@ export function Shell(props: ShellProps) {
             </div>
           </Show>
         </main>
-        <Show when={instead() === undefined && props.panels.length > 0}>
+        <Show when={hasPanels()}>
           <Panels panels={props.panels} tab={tab()} onClose={() => setTab('sheet')} />
           <PhoneTabs panels={props.panels} tab={tab()} onTab={setTab} />
         </Show>

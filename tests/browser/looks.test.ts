@@ -22,7 +22,6 @@ for (const dark of [false, true]) {
     await editor(page).waitFor();
     await page.keyboard.press('ControlOrMeta+a');
     await page.keyboard.type('multiple((chest + ease_wnted) * stitch_gauge, 6)');
-    await page.keyboard.press('Escape');
     await page.locator('.t-mistake').waitFor();
     await runAxe(page);
     await shot(page, `sheet-writing-${theme}`);
@@ -38,7 +37,7 @@ for (const dark of [false, true]) {
 
   test(`the notebook’s file, ${theme}`, async () => {
     const page = await openFieldfare({ dark });
-    await page.locator('.header').getByRole('button', { name: 'File' }).click();
+    await page.locator('.header').getByRole('button', { name: 'File', exact: true }).click();
     await page.getByRole('textbox', { name: 'this notebook’s file' }).waitFor();
     await runAxe(page);
   });

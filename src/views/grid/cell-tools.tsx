@@ -26,6 +26,8 @@ export function CellTools(props: { readonly row: RowView }) {
   const isStrip = () => desk.editing()?.inPlace !== true;
   const onValue = () => desk.stand().part >= 1 && desk.stand().part <= Math.max(desk.columnCount(), 1);
 
+  const nudges = createMemo(() => props.row.nudges && !isWriting() && !sheet.readOnly());
+
   createEffect(() => {
     // The cells are made anew when a row gets one value or one for each column, at the latest after writing.
     props.row.each;
@@ -36,7 +38,7 @@ export function CellTools(props: { readonly row: RowView }) {
   createEffect(() => {
     const element = cell();
     if (!element) return;
-    element.dataset['tools'] = isWriting() && !isStrip() ? 'editor' : props.row.nudges ? 'nudge' : 'none';
+    element.dataset['tools'] = isWriting() && !isStrip() ? 'editor' : nudges() ? 'nudge' : 'none';
     element.setAttribute('aria-description', spokenOf(props.row, desk.stand().part));
     onCleanup(() => {
       delete element.dataset['tools'];
@@ -44,7 +46,6 @@ export function CellTools(props: { readonly row: RowView }) {
     });
   });
 
-  const nudges = createMemo(() => props.row.nudges && !isWriting() && !sheet.readOnly());
   createEffect(() => {
     const element = cell();
     const { id } = untrack(() => props.row);
