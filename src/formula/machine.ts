@@ -150,7 +150,7 @@ export class Machine {
           top *= constants[code[pc++] as number] as number;
           break;
         case OP.DIV:
-          top = top === 0 ? NONE : (stack[sp--] as number) / top;
+          top = quotient(stack[sp--] as number, top);
           break;
         case OP.DIV + FROM_EACH:
         case OP.DIV + FROM_SINGLE: {

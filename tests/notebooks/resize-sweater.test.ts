@@ -1,0 +1,195 @@
+// Resizing a sweater. Case A is worked by exact arithmetic; ease classes are the Craft Yarn Council's (as carried by a yarn
+// company in 2011); garments of 1917-18 are from the handbooks named.
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type Sets, workOut } from '../support/notebook.ts';
+
+const NB = 'resize-sweater';
+
+const A: Sets = {
+  pattern_stitch_gauge: '24 st / 4 in',
+  pattern_row_gauge: '32 row / 4 in',
+  stitch_gauge: '20 st / 4 in',
+  row_gauge: '28 row / 4 in',
+  chest: '42 in',
+  ease_wanted: '4 in',
+  pattern_body_stitches: '216 (240, 264, 288, 312, 336) st',
+  pattern_yoke_rows: '68 (72, 76, 80, 84, 88) row',
+  pattern_neck_stitches: '92 (96, 100, 104, 108, 112) st',
+  repeat: '12',
+  body_length: '15 in',
+};
+
+describe('a sweater of 24 × 32 at 20 × 28', () => {
+  const a = workOut(NB, A);
+  const near = (name: string, wanted: readonly number[]) => {
+    for (const [i, value] of a.each(name).entries()) expect(value).toBeCloseTo(wanted[i] as number, 3);
+  };
+
+  test('every size is 24/20 as wide as the pattern says', () => {
+    near('pattern_finished_chest', [36, 40, 44, 48, 52, 56]);
+    near('finished_chest', [43.2, 48, 52.8, 57.6, 62.4, 67.2]);
+    near('ease', [1.2, 6, 10.8, 15.6, 20.4, 25.2]);
+  });
+
+  test('the second size is followed, with both misses said, and the fourth gives the lengths', () => {
+    expect(a.label('size_to_follow')).toBe(a.columns[1]);
+    expect(a.chosen).toBe(a.columns[1]);
+    expect(a.says('size_to_follow')).toMatch(/S is 48 in, 2 in more; XS is 43¼ in, 2¾ in less/);
+    expect(a.label('size_for_lengths')).toBe(a.columns[3]);
+  });
+
+  test('the yoke is ten inches, 70 rows, two fewer than followed (and not 63)', () => {
+    near('pattern_yoke_depth', [8.5, 9, 9.5, 10, 10.5, 11]);
+    near('yoke_depth_if_followed', [9.714, 10.286, 10.857, 11.429, 12, 12.571]);
+    expect(a.number('yoke_rows')).toBe(70);
+    expect(a.number('yoke_rows_to_add')).toBe(-2);
+    expect(a.truth('rows_can_be_left_out')).toBe(true);
+  });
+
+  test('the neck of the followed size would be 19.2 in; 87 sts keep it 17⅓', () => {
+    expect(a.number('pattern_neck', a.columns[1])).toBeCloseTo(16, 9);
+    expect(a.number('neck', a.columns[1])).toBeCloseTo(19.2, 9);
+    expect(a.number('neck_wanted')).toBeCloseTo(17 + 1 / 3, 9);
+    expect(a.number('neck_stitches')).toBe(87);
+  });
+
+  test('her own count is 228, 45.6 in, with a depth between two sizes; 229 with one over', () => {
+    expect(a.number('body_stitches')).toBe(228);
+    expect(a.number('body_finished_chest')).toBeCloseTo(45.6, 9);
+    expect(a.number('own_yoke_depth')).toBeCloseTo(9.7, 9);
+    expect(a.number('own_yoke_rows')).toBe(68);
+    expect(workOut(NB, { ...A, repeat_plus: '1' }).number('body_stitches')).toBe(229);
+    expect(a.number('body_rows')).toBe(105);
+  });
+});
+
+describe('from outside', () => {
+  // Common practice: at 18 to 4 in, what was written at 24 to 4 in comes out 4/3 as wide; 40.5 in makes 54.
+  test('a count that makes 40.5 in at 24 makes 54 at 18', () => {
+    const wide = workOut(NB, {
+      pattern_stitch_gauge: '24 st / 4 in',
+      stitch_gauge: '18 st / 4 in',
+      pattern_body_stitches: '243 st',
+    });
+    expect(wide.number('pattern_finished_chest')).toBeCloseTo(40.5, 9);
+    expect(wide.number('finished_chest')).toBeCloseTo(54, 9);
+  });
+
+  // Source: "Red Cross sleeveless sweater", Needlecraft, 1918: 11 sts = 2 in, 80 sts, so 14.545 in wide.
+  test('80 stitches at 11 to 2 in are 14.545 in', () => {
+    const vest = workOut(NB, { stitch_gauge: '11 st / 2 in', pattern_body_stitches: '80 st' });
+    expect(vest.number('finished_chest')).toBeCloseTo(14.545, 3);
+  });
+
+  // Source: "Skating cap", 1918: 136 sts for a 23 in head, so 5.91 sts to the inch.
+  test('136 stitches at 5.913 to the inch go round 23 in', () => {
+    expect(
+      workOut(NB, { stitch_gauge: '5.913 st / in', pattern_body_stitches: '136 st' }).number(
+        'finished_chest',
+      ),
+    ).toBeCloseTo(23, 2);
+  });
+
+  // Source: Craft Yarn Council ease classes: standard, 2 to 4 in. Worked there: bust 38 and 2 in of ease is 40 in finished; 62 is 64.
+  test.each([
+    ['38 in', 40],
+    ['62 in', 64],
+  ])('a bust of %s with 2 in of ease is %d in', (chest, finished) => {
+    const own = workOut(NB, {
+      chest,
+      ease_wanted: '2 in',
+      stitch_gauge: '20 st / 4 in',
+      repeat: '1',
+      repeat_plus: '0',
+    });
+    expect(own.number('body_finished_chest')).toBeCloseTo(finished, 9);
+  });
+
+  // At 20 sts / 4 in, 42 in is 210 sts and 44 in is 220; at 20 sts / 10 cm the same 42 in is 213.36 (exact arithmetic).
+  test('42 in is 210 stitches at 20 to 4 in, and 213 at 20 to 10 cm', () => {
+    const sets = { chest: '40 in', ease_wanted: '2 in', repeat: '1', repeat_plus: '0' };
+    expect(workOut(NB, { ...sets, stitch_gauge: '20 st / 4 in' }).number('body_stitches')).toBe(210);
+    expect(workOut(NB, { ...sets, stitch_gauge: '20 st / 10 cm' }).number('body_stitches')).toBe(213);
+  });
+});
+
+describe('what it says', () => {
+  test('a tie goes to the first and is told, in inches and in centimetres alike', () => {
+    const inches = workOut(NB, {
+      stitch_gauge: '20 st / 4 in',
+      pattern_body_stitches: '200 (220, 240, 260, 280, 300) st',
+      chest: '40 in',
+      ease_wanted: '2 in',
+    });
+    const centimetres = workOut(NB, {
+      stitch_gauge: '20 st / 10.16 cm',
+      pattern_body_stitches: '200 (220, 240, 260, 280, 300) st',
+      chest: '101.6 cm',
+      ease_wanted: '5.08 cm',
+    });
+    for (const tie of [inches, centimetres]) {
+      expect(tie.label('size_to_follow')).toBe('XS');
+      expect(tie.says('size_to_follow')).toContain('equally near');
+    }
+  });
+
+  test('rows that cannot be left out are said', () => {
+    const deep = workOut(NB, { ...A, plain_yoke_rows: '1 row' });
+    expect(deep.truth('rows_can_be_left_out')).toBe(false);
+    expect(deep.says('rows_can_be_left_out')).toContain('only 1 row');
+  });
+
+  test('ease too far off is no tick, and the own count is offered', () => {
+    const off = workOut(NB, { ...A, ease_wanted: '6 in', chest: '36 in', limit: '1/4 in' });
+    expect(off.truth('ease_is_right')).toBe(false);
+    expect(off.says('ease_is_right')).toContain('take your own count');
+  });
+
+  test('measures left empty hold nothing else up', () => {
+    const bare = workOut(NB, { head: '', upper_arm: '', wrist: '', row_gauge_on_needles: '' });
+    expect(bare.number('yoke_rows')).toBeGreaterThan(0);
+    expect(bare.waiting('arm_ease')).toBe('upper_arm');
+    expect(bare.truth('neck_passes_head')).toBe(true);
+    expect(bare.faults()).toEqual([]);
+  });
+});
+
+describe('laws', () => {
+  const gauge = fc.integer({ min: 16, max: 80 }).map((half) => half / 2);
+  test('for any two gauges and any chest: nothing nearer is passed over, counts are whole, nothing is not a number', () => {
+    fc.assert(
+      fc.property(gauge, gauge, gauge, fc.integer({ min: 22, max: 62 }), (theirs, mine, rows, chest) => {
+        const worked = workOut(NB, {
+          pattern_stitch_gauge: `${theirs} st / 4 in`,
+          stitch_gauge: `${mine} st / 4 in`,
+          row_gauge: `${rows} row / 4 in`,
+          chest: `${chest} in`,
+        });
+        const wanted = chest + 3.5;
+        const misses = worked.each('finished_chest').map((width) => Math.abs(width - wanted));
+        const followed = misses[worked.columns.indexOf(worked.label('size_to_follow'))] as number;
+        expect(followed).toBeLessThanOrEqual(Math.min(...misses) + 1e-6);
+        for (const count of ['yoke_rows', 'body_rows', 'body_stitches', 'neck_stitches', 'own_yoke_rows'])
+          expect(Number.isInteger(worked.number(count))).toBe(true);
+        expect(worked.number('body_stitches') % 4).toBe(0);
+        expect(JSON.stringify(worked.asked.json)).not.toMatch(/NaN|Infinity/);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('no gauge is a sentence', () => {
+    for (const set of [
+      { stitch_gauge: '0 st / 4 in' },
+      { row_gauge: '0 row / 4 in' },
+      { pattern_stitch_gauge: '0 st / 4 in' },
+    ]) {
+      const worked = workOut(NB, set);
+      expect(JSON.stringify(worked.asked.json)).not.toMatch(/NaN|Infinity/);
+    }
+    expect(workOut(NB, { stitch_gauge: '0 st / 4 in' }).problem('finished_chest', 'S')).toBe(
+      'division-by-nothing',
+    );
+  });
+});
