@@ -1,9 +1,19 @@
 import { expect, test } from 'vitest';
 import { editor, editorIsHere, numbers, openFieldfare, row, standOn, values } from './sheet-page.ts';
-import { runAxe, shot } from './support.ts';
+import { openApp, runAxe, shot } from './support.ts';
 
 for (const dark of [false, true]) {
   const theme = dark ? 'dark' : 'light';
+
+  test(`a first visit, and three nudges later, ${theme}`, async () => {
+    const page = await openApp({ dark, height: 960 });
+    await row(page, 'stitch gauge').locator('.step').first().waitFor();
+    await page.locator('.drawing').first().waitFor();
+    for (let i = 0; i < 3; i += 1) await page.keyboard.press('-');
+    await page.locator('.trial-bar').waitFor();
+    await runAxe(page);
+    await shot(page, `resize-${theme}`);
+  });
 
   test(`a change being tried, at 1440 pixels, ${theme}`, async () => {
     const page = await openFieldfare({ dark });
