@@ -147,6 +147,7 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   const standAt = (next: Stand, focus = false) => {
     const old = stand();
     if (old.row !== next.row || old.part !== next.part) setStand(next);
+    if (next.row.startsWith('k:')) notebook.setFar(next.row.slice(2), false);
     if (focus && !elementOf(next.row)) drawMissing();
     markStop();
     if (focus) stop?.focus({ preventScroll: false });

@@ -2,6 +2,10 @@
  * The one place where a session's news becomes Solid signals: one for the page, one for each row, one for what is
  * said aloud. A row's signal is made when the row is first asked for and forgotten when the row leaves the page.
  * Below this file nothing knows Solid; above it no component works anything out.
+ *
+ * Rows in sight follow the news at once, in the same frame. Rows that the browser keeps undrawn, out of sight, follow
+ * in the moments after it, so that a change costs what can be seen of it however long the sheet is. A row that comes
+ * into sight, printing, and the end of those moments all find every row up to date.
  */
 import { type Accessor, batch, createSignal, onCleanup, type Setter } from 'solid-js';
 import type { News, Page, PageView, RowView } from '../session/index.ts';
@@ -22,6 +26,8 @@ export interface NotebookSignals {
   /** The same row, told anew only when something beside its values differs: most news changes only values. */
   face(id: string): RowView;
   readonly spoken: Accessor<Spoken>;
+  /** A row went out of sight, or came back into it. */
+  setFar(id: string, isFar: boolean): void;
   /** Says a sentence to those who listen. */
   say(words: string): void;
 }
@@ -38,6 +44,8 @@ export function createNotebookSignals(page: Page): NotebookSignals {
   const [view, setView] = createSignal(page.page(), { equals: false });
   const [spoken, setSpoken] = createSignal<Spoken>({ words: '', turn: 0 });
   const rows = new Map<string, RowSignal>();
+  const far = new Set<string>();
+  const late = createLateRows((ids) => batch(() => ids.forEach(refresh)));
 
   const say = (words: string) => setSpoken((old) => ({ words, turn: old.turn + 1 }));
   const signalOf = (id: string): RowSignal => {
@@ -51,7 +59,7 @@ export function createNotebookSignals(page: Page): NotebookSignals {
   };
   const refresh = (id: string) => {
     const signal = rows.get(id);
-    if (!signal) return;
+    if (!signal) return; // It left the page in the meantime.
     const now = page.row(id);
     signal.setRow(now);
     signal.setFace(now);
@@ -63,17 +71,27 @@ export function createNotebookSignals(page: Page): NotebookSignals {
         forgetRowsNotOn(now, rows);
         setView(now);
       }
-      for (const id of news.rows) refresh(id);
+      for (const id of news.rows) {
+        if (far.has(id)) late.add(id);
+        else refresh(id);
+      }
       if (news.aloud !== '') say(news.aloud);
     });
 
+  const setFar = (id: string, isFar: boolean) => {
+    if (isFar) far.add(id);
+    else if (far.delete(id)) late.take(id);
+  };
+
   onCleanup(page.listen(hear));
+  onCleanup(late.end);
   return {
     page,
     view,
     row: (id) => signalOf(id).row(),
     face: (id) => signalOf(id).face(),
     spoken,
+    setFar,
     say,
   };
 }
@@ -88,6 +106,48 @@ function isSameFace(old: RowView, now: RowView): boolean {
     old.note === now.note &&
     old.tried === now.tried
   );
+}
+
+/** So long after the news the rows out of sight begin to follow, and so long they may take at a time. */
+const restMs = 40;
+const sliceMs = 5;
+
+/** Rows that are to be asked for again when nothing more urgent is to be shown. */
+function createLateRows(refresh: (ids: readonly string[]) => void) {
+  const waiting = new Set<string>();
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const take = (ids: readonly string[]) => {
+    for (const id of ids) waiting.delete(id);
+    refresh(ids);
+  };
+  const slice = () => {
+    timer = undefined;
+    const end = performance.now() + sliceMs;
+    while (waiting.size > 0 && performance.now() < end) take(firstFew(waiting));
+    if (waiting.size > 0) timer = setTimeout(slice, 0);
+  };
+  const takeAll = () => take([...waiting]);
+  globalThis.addEventListener?.('beforeprint', takeAll);
+  return {
+    add: (id: string) => {
+      waiting.add(id);
+      timer ??= setTimeout(slice, restMs);
+    },
+    take: (id: string) => {
+      if (waiting.has(id)) take([id]);
+    },
+    end: () => {
+      clearTimeout(timer);
+      globalThis.removeEventListener?.('beforeprint', takeAll);
+    },
+  };
+}
+
+/** A handful at a time, between two looks at the clock. */
+function firstFew(ids: ReadonlySet<string>): readonly string[] {
+  const few: string[] = [];
+  for (const id of ids) if (few.push(id) === 8) break;
+  return few;
 }
 
 function forgetRowsNotOn(view: PageView, rows: Map<string, RowSignal>): void {

@@ -1,6 +1,13 @@
+import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { editor, editorIsHere, numbers, openFieldfare, row, standOn, values } from './sheet-page.ts';
 import { openApp, runAxe, shot } from './support.ts';
+
+/** Without the list of notebooks to begin from, which grows and is not what these pictures are about. */
+async function shotOfSheet(page: Page, name: string): Promise<void> {
+  await page.locator('.nav section', { hasText: 'start a new one from' }).evaluate((list) => list.remove());
+  await shot(page, name);
+}
 
 for (const dark of [false, true]) {
   const theme = dark ? 'dark' : 'light';
@@ -20,7 +27,7 @@ for (const dark of [false, true]) {
     await standOn(page, 'stitch gauge');
     for (let i = 0; i < 4; i += 1) await page.keyboard.press('-');
     await runAxe(page);
-    await shot(page, `sheet-trial-${theme}`);
+    await shotOfSheet(page, `sheet-trial-${theme}`);
   });
 
   test(`writing with a mistake, workings open, at 1440 pixels, ${theme}`, async () => {
@@ -34,7 +41,7 @@ for (const dark of [false, true]) {
     await page.keyboard.type('multiple((chest + ease_wnted) * stitch_gauge, 6)');
     await page.locator('.t-mistake').waitFor();
     await runAxe(page);
-    await shot(page, `sheet-writing-${theme}`);
+    await shotOfSheet(page, `sheet-writing-${theme}`);
   });
 
   test(`a row’s menu, ${theme}`, async () => {
@@ -60,7 +67,7 @@ for (const dark of [false, true]) {
     expect(await numbers(page, 'stitch gauge')).toEqual(['19']);
     await row(page, 'stitch gauge').getByRole('button', { name: 'keep 19' }).waitFor();
     await runAxe(page);
-    await shot(page, `phone-trial-${theme}`);
+    await shotOfSheet(page, `phone-trial-${theme}`);
   });
 }
 

@@ -49,6 +49,7 @@ function GridOf(props: { readonly ids: readonly string[] }) {
       class="grid"
       aria-label={desk.notebook.view().title || 'this notebook'}
       aria-readonly={desk.notebook.view().readOnly}
+      on:contentvisibilityautostatechange={(event: Event) => noteSight(event, desk)}
       onPointerDown={() => desk.tell(undefined)}
       onKeyDown={(event) => {
         if (event.key.length > 1 || !event.ctrlKey) desk.tell(undefined);
@@ -85,6 +86,12 @@ function GridOf(props: { readonly ids: readonly string[] }) {
       <For each={props.ids}>{(id) => <SectionRows id={id} />}</For>
     </div>
   );
+}
+
+/** The browser tells when it stops drawing a row that is out of sight, and when it begins again. */
+function noteSight(event: Event, desk: DeskOf): void {
+  const row = rowOf(event.target);
+  if (row?.startsWith('k:') && 'skipped' in event) desk.notebook.setFar(row.slice(2), event.skipped === true);
 }
 
 type DeskOf = ReturnType<typeof useDesk>;

@@ -1,0 +1,74 @@
+import { createRoot } from 'solid-js';
+import { expect, test } from 'vitest';
+import type { RowView, Tone, ValueView } from '../../src/session/index.ts';
+import { createFlags } from '../../src/views/flags.ts';
+import { sentencesOf } from '../../src/views/grid/sentences.ts';
+import { strandPaths } from '../../src/views/grid/strand-path.ts';
+
+const columns = ['S', 'M', 'L'].map((label) => ({ id: label, label, chosen: label === 'M' }));
+
+function rowSaying(...said: readonly (readonly [string, Tone])[]): RowView {
+  const values = said.map(([says, tone]): ValueView => {
+    return {
+      kind: 'quantity',
+      text: '1',
+      unit: '',
+      tolerance: '',
+      decided: false,
+      pinned: false,
+      says,
+      tone,
+      spoken: '',
+    };
+  });
+  const each = values.length > 1;
+  return {
+    ...{ id: 'k1', name: 'x', formulaName: 'x', typed: false, unit: '', values, each },
+    ...{ how: '', note: '', cautions: [], tried: false, nudges: false, choices: [] },
+  };
+}
+
+test('a problem of some columns names them; one of all is said once', () => {
+  const some = rowSaying(
+    ['nothing to divide by', 'problem'],
+    ['', 'plain'],
+    ['nothing to divide by', 'problem'],
+  );
+  expect(sentencesOf(some, columns, 1)).toEqual([{ text: 'S, L: nothing to divide by', tone: 'problem' }]);
+  const all = rowSaying(['no gauge', 'problem'], ['no gauge', 'problem'], ['no gauge', 'problem']);
+  expect(sentencesOf(all, columns, 1)).toEqual([{ text: 'no gauge', tone: 'problem' }]);
+});
+
+test('of what the columns say, the chosen one’s is shown', () => {
+  const row = rowSaying(['small', 'plain'], ['just right', 'yes'], ['large', 'plain']);
+  expect(sentencesOf(row, columns, 1)).toEqual([{ text: 'just right', tone: 'yes' }]);
+  expect(sentencesOf(row, columns, -1)).toEqual([]);
+});
+
+test('a row with one value says it beside the value, not under the row', () => {
+  expect(sentencesOf(rowSaying(['just right', 'yes']), columns, 0)).toEqual([]);
+});
+
+test('each strand goes from the focused name to its knot, whether it lies below or above', () => {
+  const [down = '', up = '', none] = strandPaths(200, [
+    { id: 'a', y: 500 },
+    { id: 'b', y: 40 },
+    { id: 'c', y: 200 },
+  ]);
+  expect(down).toMatch(/^M35 200C.* 35 500H46$/);
+  expect(up).toMatch(/^M35 200C.* 35 40H46$/);
+  expect(none).toBe('');
+  expect(`${down}${up}`).not.toMatch(/NaN|Infinity/);
+});
+
+test('flags tell only the names that came or went', () => {
+  createRoot((dispose) => {
+    const flags = createFlags();
+    flags.replace(['a', 'b']);
+    expect([flags.has('a'), flags.has('c')]).toEqual([true, false]);
+    flags.replace(['b', 'c']);
+    expect([flags.has('a'), flags.has('b'), flags.has('c')]).toEqual([false, true, true]);
+    expect(flags.list()).toEqual(['b', 'c']);
+    dispose();
+  });
+});
