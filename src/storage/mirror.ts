@@ -16,6 +16,10 @@ const SIGN = 'sign';
 /** Milliseconds from a write to its copy, at least. */
 const WAIT = 250;
 
+/** Milliseconds within which a change may have been the last before the browser went. */
+const RECENT = 3_600_000;
+
+/** A disk with its copies. */
 export class Mirror implements Disk {
   readonly #disk: Disk;
   readonly #copies: Copies;
@@ -46,7 +50,10 @@ export class Mirror implements Disk {
 
   /** Puts back what an emptied disk has lost; gives the ids of the notebooks. Rejects with a `DiskError`. */
   async putBack(): Promise<readonly string[]> {
-    if ((await this.#disk.get(SIGN)) !== undefined) return [];
+    if ((await this.#disk.get(SIGN)) !== undefined) {
+      this.#catchUp().catch(() => undefined);
+      return [];
+    }
     const names = await this.#copies.names('').catch(() => []);
     const groups = new Set(names.map((name) => name.replace(/ [01]$/, '')));
     const back: string[] = [];
@@ -59,9 +66,19 @@ export class Mirror implements Disk {
     return back;
   }
 
+  /** What was written in the last moments before the browser went has no copy yet: that is made good at once. */
+  async #catchUp(): Promise<void> {
+    for (const [key, about] of await this.#disk.list('about:')) {
+      const changedAt = isRecord(about) ? about['changedAt'] : undefined;
+      if (typeof changedAt === 'number' && this.#now() - changedAt < RECENT) this.#stale.add(groupOf(key));
+    }
+    if (this.#stale.size > 0 && this.#copying === undefined) this.#copyNow();
+  }
+
   /** When all that was written has been copied, or could not be. */
   async copied(): Promise<void> {
     clearTimeout(this.#timer);
+    this.#timer = undefined;
     await this.#copying;
     await this.#copy();
   }
@@ -74,14 +91,19 @@ export class Mirror implements Disk {
     if (this.#copying === undefined && this.#stale.size > 0) this.#copyLater();
   }
 
+  /** Soon after the first write, however many follow. */
   #copyLater(): void {
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => {
-      this.#copying = this.#copy().finally(() => {
-        this.#copying = undefined;
-        if (this.#stale.size > 0) this.#copyLater();
-      });
+    this.#timer ??= setTimeout(() => {
+      this.#timer = undefined;
+      this.#copyNow();
     }, this.#wait);
+  }
+
+  #copyNow(): void {
+    this.#copying = this.#copy().finally(() => {
+      this.#copying = undefined;
+      if (this.#stale.size > 0) this.#copyLater();
+    });
   }
 
   /** Copies what is stale; what cannot be copied now stays as it was until its next change. */
@@ -90,8 +112,8 @@ export class Mirror implements Disk {
     this.#stale = new Set();
     const began = this.#now();
     for (const group of groups) await this.#copyGroup(group).catch(() => undefined);
-    // A big notebook is copied less often, so that copying takes a tenth of the time at most.
-    this.#wait = Math.min(5_000, Math.max(WAIT, 10 * (this.#now() - began)));
+    // A big notebook is copied less often, so that copying takes a fifth of the time at most.
+    this.#wait = Math.min(5_000, Math.max(WAIT, 4 * (this.#now() - began)));
   }
 
   async #copyGroup(group: string): Promise<void> {

@@ -97,6 +97,36 @@ describe('a database that the browser has thrown away', () => {
     });
   });
 
+  test('writes without a pause do not put the copy off', async () => {
+    const copies = memoryCopies();
+    const mirror = new Mirror(memoryDisk(), copies);
+    for (const end = Date.now() + 600; Date.now() < end; ) {
+      await mirror.write({ put: [['page:n1', { number: Date.now() }]] });
+      await new Promise((resolve) => setTimeout(resolve, 5));
+    }
+    expect(await copyCount(copies)).toBeGreaterThan(0);
+  });
+
+  test('what the browser did not live to copy is copied at the next opening, at once', async () => {
+    const [disk, copies] = [memoryDisk(), memoryCopies()];
+    await new Mirror(disk, memoryCopies()).putBack();
+    await disk.write({
+      put: [
+        ['page:n1', 1],
+        ['about:n1', { changedAt: Date.now() - 2_000 }],
+      ],
+    });
+    await disk.write({
+      put: [
+        ['page:n2', 1],
+        ['about:n2', { changedAt: Date.now() - 100_000_000 }],
+      ],
+    });
+    expect(await new Mirror(disk, copies).putBack()).toEqual([]);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(await copies.names('')).toEqual(['book n1 0']);
+  });
+
   test('copies that fail delay and spoil nothing', async () => {
     const failing: Copies = {
       put: () => Promise.reject(new Error('no room')),
