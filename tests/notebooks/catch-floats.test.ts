@@ -5,6 +5,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
 
+/** Milliseconds for laws, which work a notebook out many times. */
+const LONG = 60_000;
+
 const floats = (sets: Sets = {}): WorkedNotebook => workOut('catch-floats', sets);
 
 // Source: exact arithmetic by hand, common practice in method: at most 4 stitches between, 18 sts to 4 in.
@@ -125,43 +128,47 @@ describe('floats', () => {
   });
 });
 
-test('any yoke: gaps add up and differ by one; none is wider than it says; no catch is missing', () => {
-  const stage = fc.integer({ min: 40, max: 400 });
-  fc.assert(
-    fc.property(
-      fc.array(stage, { minLength: 5, maxLength: 5 }),
-      fc.integer({ min: 10, max: 45 }),
-      fc.integer({ min: 5, max: 40 }),
-      fc.array(fc.integer({ min: 1, max: 30 }), { minLength: 5, maxLength: 5 }),
-      (counts, gauge, limit, runs) => {
-        const line = (values: readonly number[]) => `${values[0]} (${values.slice(1).join(', ')}) st`;
-        const worked = floats({
-          stitches: line([...counts].sort((a, b) => a - b)),
-          stitch_gauge: `${gauge} st / 10 cm`,
-          float_limit: `${limit} mm`,
-          stitch_limit: '9 st',
-          longest_run: line(runs),
-        });
-        checkSettled(worked);
-        const most = worked.number('most_between');
-        for (const at of worked.columns) {
-          const n = (cell: string) => worked.number(cell, at);
-          expect(n('narrow_gap') * n('narrow_gaps') + (n('narrow_gap') + 1) * n('wide_gaps')).toBe(
-            n('stitches'),
-          );
-          expect(n('narrow_gaps') + n('wide_gaps')).toBe(n('ladder_stitches'));
-          expect([1, 2]).toContain(n('ladder_stitches') / worked.number('ladders_at_start'));
-          expect(worked.truth('gaps_are_short', at)).toBe(n('widest_gap') <= most);
-          if (n('fewest') <= 2 * worked.number('ladders_at_start'))
-            expect(n('widest_gap')).toBeLessThanOrEqual(most);
-          expect(n('catch_after')).toBeLessThanOrEqual(most);
-          expect(n('catch_after') * (n('catches') + 1)).toBeGreaterThanOrEqual(n('longest'));
-        }
-      },
-    ),
-    { numRuns: 80 },
-  );
-});
+test(
+  'any yoke: gaps add up and differ by one; none is wider than it says; no catch is missing',
+  () => {
+    const stage = fc.integer({ min: 40, max: 400 });
+    fc.assert(
+      fc.property(
+        fc.array(stage, { minLength: 5, maxLength: 5 }),
+        fc.integer({ min: 10, max: 45 }),
+        fc.integer({ min: 5, max: 40 }),
+        fc.array(fc.integer({ min: 1, max: 30 }), { minLength: 5, maxLength: 5 }),
+        (counts, gauge, limit, runs) => {
+          const line = (values: readonly number[]) => `${values[0]} (${values.slice(1).join(', ')}) st`;
+          const worked = floats({
+            stitches: line([...counts].sort((a, b) => a - b)),
+            stitch_gauge: `${gauge} st / 10 cm`,
+            float_limit: `${limit} mm`,
+            stitch_limit: '9 st',
+            longest_run: line(runs),
+          });
+          checkSettled(worked);
+          const most = worked.number('most_between');
+          for (const at of worked.columns) {
+            const n = (cell: string) => worked.number(cell, at);
+            expect(n('narrow_gap') * n('narrow_gaps') + (n('narrow_gap') + 1) * n('wide_gaps')).toBe(
+              n('stitches'),
+            );
+            expect(n('narrow_gaps') + n('wide_gaps')).toBe(n('ladder_stitches'));
+            expect([1, 2]).toContain(n('ladder_stitches') / worked.number('ladders_at_start'));
+            expect(worked.truth('gaps_are_short', at)).toBe(n('widest_gap') <= most);
+            if (n('fewest') <= 2 * worked.number('ladders_at_start'))
+              expect(n('widest_gap')).toBeLessThanOrEqual(most);
+            expect(n('catch_after')).toBeLessThanOrEqual(most);
+            expect(n('catch_after') * (n('catches') + 1)).toBeGreaterThanOrEqual(n('longest'));
+          }
+        },
+      ),
+      { numRuns: 80 },
+    );
+  },
+  LONG,
+);
 
 test('the counts tried by hand are those of the table', () => {
   expect(yoke().each('stitches')).toEqual(COUNTS);

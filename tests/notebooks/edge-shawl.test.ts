@@ -4,6 +4,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
 
+/** Milliseconds for laws, which work a notebook out many times. */
+const LONG = 60_000;
+
 const shawl = (sets: Sets = {}): WorkedNotebook => workOut('edge-shawl', sets);
 
 /** Joins at which a plan takes two or none, counted from its beginning. */
@@ -211,42 +214,48 @@ function leftAfter(worked: WorkedNotebook, joins: number): number {
 }
 
 describe('any edge', () => {
-  test('is taken in exactly, in whole repeats, and so is the rescue from any join', () => {
-    const edge = fc.record({
-      live: fc.integer({ min: 20, max: 900 }),
-      joins: fc.integer({ min: 1, max: 12 }),
-      plainest: fc.integer({ min: 0, max: 12 }),
-      part: fc.double({ min: 0, max: 0.95, noNaN: true }),
-      off: fc.integer({ min: -3, max: 3 }),
-    });
-    fc.assert(
-      fc.property(edge, ({ live, joins, plainest, part, off }) => {
-        const total = Math.max(1, Math.ceil(live / joins - 0.5)) * joins;
-        const done = Math.floor(total * part);
-        const sets = {
-          live_stitches: `${live} st`,
-          edging_rows: `${2 * joins} row`,
-          plainest_join: `${Math.min(plainest, joins)}`,
-          repeats_done: `${Math.floor(done / joins)}`,
-          joins_done_in_this_repeat: `${done % joins}`,
-        };
-        const worked = shawl(sets);
-        expect(worked.number('rows_to_knit')).toBe(worked.number('repeats') * 2 * joins);
-        expect(worked.number('repeats') * joins + worked.number('left_over')).toBe(live);
-        expect(worked.number('left_over')).toBe(worked.number('double_joins') - worked.number('idle_joins'));
-        expect(leftAfter(worked, total * 2)).toBe(0);
-        const planned = worked.number('planned_live_left');
-        expect(planned).toBe(leftAfter(worked, done));
-        const there = planned + off;
-        if (there < joins * 2) return;
-        const rescued = shawl({ ...sets, live_left: `${there} st` });
-        const left = rescued.number('rescue_rows') / 2;
-        expect((left + done) % joins).toBe(0);
-        expect(left + rescued.number('rescue_takes_two') - rescued.number('rescue_takes_none')).toBe(there);
-      }),
-      { numRuns: 120 },
-    );
-  });
+  test(
+    'is taken in exactly, in whole repeats, and so is the rescue from any join',
+    () => {
+      const edge = fc.record({
+        live: fc.integer({ min: 20, max: 900 }),
+        joins: fc.integer({ min: 1, max: 12 }),
+        plainest: fc.integer({ min: 0, max: 12 }),
+        part: fc.double({ min: 0, max: 0.95, noNaN: true }),
+        off: fc.integer({ min: -3, max: 3 }),
+      });
+      fc.assert(
+        fc.property(edge, ({ live, joins, plainest, part, off }) => {
+          const total = Math.max(1, Math.ceil(live / joins - 0.5)) * joins;
+          const done = Math.floor(total * part);
+          const sets = {
+            live_stitches: `${live} st`,
+            edging_rows: `${2 * joins} row`,
+            plainest_join: `${Math.min(plainest, joins)}`,
+            repeats_done: `${Math.floor(done / joins)}`,
+            joins_done_in_this_repeat: `${done % joins}`,
+          };
+          const worked = shawl(sets);
+          expect(worked.number('rows_to_knit')).toBe(worked.number('repeats') * 2 * joins);
+          expect(worked.number('repeats') * joins + worked.number('left_over')).toBe(live);
+          expect(worked.number('left_over')).toBe(
+            worked.number('double_joins') - worked.number('idle_joins'),
+          );
+          expect(leftAfter(worked, total * 2)).toBe(0);
+          const planned = worked.number('planned_live_left');
+          expect(planned).toBe(leftAfter(worked, done));
+          const there = planned + off;
+          if (there < joins * 2) return;
+          const rescued = shawl({ ...sets, live_left: `${there} st` });
+          const left = rescued.number('rescue_rows') / 2;
+          expect((left + done) % joins).toBe(0);
+          expect(left + rescued.number('rescue_takes_two') - rescued.number('rescue_takes_none')).toBe(there);
+        }),
+        { numRuns: 120 },
+      );
+    },
+    LONG,
+  );
 });
 
 describe('what cannot be knit gets a sentence', () => {

@@ -1,0 +1,255 @@
+// Shawls that grow: the circle by doubling, a half circle worked by hand, triangles and the yarn they use, a crescent,
+// and the last row from which the finish can still be knitted, on shawls drawn at random.
+
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
+
+/** Milliseconds for laws, which work a notebook out many times. */
+const LONG = 60_000;
+
+const shawl = (sets: Sets = {}): WorkedNotebook => workOut('grow-shawl', sets);
+const bandsOf = (worked: WorkedNotebook, cell: string) => worked.each(cell).slice(1, 6);
+
+// Source: exact arithmetic by hand, common practice in method: 5 and 3 edge stitches each side, 0.006 g a stitch,
+// 80 g in all, an edging of 10 rows at 0.9 g a repeat.
+const BY_HAND: Sets = {
+  cast_on: '5 st',
+  edge_stitches: '3 st',
+  planned_rows: '94 row',
+  swatch_grams: '0.006 g / st',
+  yarn_in_all: '80 g',
+  edging_rows: '10 row',
+  grams_a_repeat: '0.9 g',
+};
+const byHand = (sets: Sets = {}) => shawl({ ...BY_HAND, ...sets });
+
+describe('a half circle worked flat, by hand', () => {
+  test('its bands: counts, rows and stitches worked', () => {
+    const worked = byHand();
+    expect(bandsOf(worked, 'doubling_in_row')).toEqual([1, 5, 11, 23, 47]);
+    expect(bandsOf(worked, 'band_stitches')).toEqual([16, 26, 46, 86, 166]);
+    expect(bandsOf(worked, 'rows_to_band_end')).toEqual([4, 10, 22, 46, 94]);
+    expect(bandsOf(worked, 'worked_to_band_end')).toEqual([64, 220, 772, 2836, 10804]);
+    expect(worked.noes()).not.toContain('doubling_on_right_side');
+  });
+
+  test('half the yarn is gone in row 62', () => {
+    expect(byHand().number('half_gone_row')).toBe(62);
+    expect(byHand({ at_row: '61 row' }).number('gone_so_far')).toBeCloseTo(49.3, 2);
+    expect(byHand({ at_row: '62 row' }).number('gone_so_far')).toBeCloseTo(50.83, 2);
+  });
+
+  test('80 g stop it on row 78, with 33 repeats of the edging', () => {
+    const worked = byHand();
+    expect(worked.number('budget_in_band', '5th doubling')).toBe(8383);
+    expect(worked.number('last_row_by_yarn')).toBe(79);
+    expect(worked.number('stop_row')).toBe(78);
+    expect(worked.number('stitches_at_stop')).toBe(166);
+    expect(worked.number('worked_at_stop')).toBe(8148);
+    expect(worked.number('grams_for_body')).toBeCloseTo(48.888, 3);
+    expect(worked.number('grams_for_finish')).toBeCloseTo(29.7, 10);
+    expect(worked.number('grams_for_all')).toBeCloseTo(78.588, 3);
+    expect(worked.plan('edging')).toMatch(/^33 repeats, 330 rows: take 2 at join/);
+  });
+
+  test('plain rows of a circle double on wrong-side rows 12 and 50', () => {
+    const worked = byHand({ plain_rows_flat: '0 (3, 6, 12, 24, 48, 96) row' });
+    const wrong = worked.columns.filter((band) => !worked.truth('doubling_on_right_side', band));
+    expect(wrong.map((band) => worked.number('doubling_in_row', band))).toEqual([12, 50]);
+    expect(worked.says('doubling_on_right_side')).toContain('odd number of plain rows');
+  });
+
+  test('weighing a row later gives the weight of a stitch', () => {
+    // 4,828 stitches after row 58: 30 g gone are 6.21 g to a thousand.
+    const worked = byHand({ at_row: '58 row', weight_left_now: '50 g' });
+    expect(worked.number('worked_so_far')).toBe(4828);
+    expect(worked.number('grams_a_stitch')).toBeCloseTo((30 / 4828) * 1000, 8);
+    expect(worked.number('stop_row')).toBeLessThan(78);
+  });
+});
+
+describe('the circle by doubling', () => {
+  // Source: E. Zimmermann, Knitter's Almanac, 1974 (counts and rounds); stitches worked by arithmetic.
+  const circle = (sets: Sets = {}) =>
+    shawl({ shape_is: '"circle"', cast_on: '9 st', planned_rows: '196 rnd', yarn_in_all: '2000 g', ...sets });
+
+  test('9 to 576, round by round', () => {
+    const worked = circle();
+    expect(worked.each('band_stitches')).toEqual([9, 18, 36, 72, 144, 288, 576]);
+    expect(worked.each('rows_to_band_end')).toEqual([1, 5, 12, 25, 50, 99, 196]);
+    expect(worked.each('worked_to_band_end')).toEqual([9, 81, 333, 1269, 4869, 18981, 74853]);
+    expect(worked.number('share_of_band', '6th doubling')).toBeCloseTo(74.6, 1);
+  });
+
+  test('an edging on 576 is 1,152 rows', () => {
+    expect(circle().number('edging_rows_to_knit')).toBe(1152);
+  });
+
+  test('round 25 has 72 stitches where a flat circle has 157', () => {
+    const square = { stitch_gauge: '24 st / 10 cm', row_gauge: '24 row / 10 cm', at_row: '25 rnd' };
+    const worked = circle(square);
+    expect(worked.number('stitches_now')).toBe(72);
+    expect(worked.number('stitches_to_lie_flat')).toBeCloseTo(157.08, 2);
+    expect(worked.number('band_must_stretch')).toBeCloseTo(2.18, 2);
+    expect(worked.label('band_in_hand')).toBe('3rd doubling');
+  });
+});
+
+describe('triangles', () => {
+  // Source: H. Chayes, Shawl Geometry, 2013 (counts); shares by arithmetic.
+  const triangle = (sets: Sets = {}) =>
+    shawl({
+      shape_is: '"triangle"',
+      cast_on: '3 st',
+      edge_stitches: '2 st',
+      planned_rows: '100 row',
+      ...sets,
+    });
+
+  test('from 7: 11 after row 1, 207 after row 100; from 5: 9 and 205', () => {
+    const counts = (sets: Sets) =>
+      ['1 row', '100 row'].map((row) => triangle({ ...sets, at_row: row }).number('stitches_now'));
+    expect(counts({})).toEqual([11, 207]);
+    expect(counts({ cast_on: '1 st' })).toEqual([9, 205]);
+  });
+
+  test('the yarn gone after each row mark', () => {
+    const shares = triangle()
+      .each('gone_at_mark')
+      .map((share) => Math.round(share * 100) / 100);
+    expect(shares).toEqual([5.32, 17.98, 27.06, 37.98, 50.73, 65.32, 81.74]);
+    const five = triangle({ cast_on: '1 st' });
+    expect(five.number('gone_at_mark', '4th doubling')).toBeCloseTo(50.37, 2);
+  });
+
+  test('half is gone at seven tenths of the rows, and the last tenth takes about 18 per cent', () => {
+    expect(triangle().number('half_gone_row')).toBe(70);
+    const long = triangle({ planned_rows: '1000 row' });
+    expect(long.number('half_gone_row') / 1000).toBeCloseTo(Math.SQRT1_2, 2);
+    const last = 100 - triangle({ at_row: '90 row' }).number('gone_so_far');
+    expect(last).toBeCloseTo(18.26, 2);
+  });
+
+  test('its plan increases on right-side rows and ends on the same count', () => {
+    expect(triangle().plan('triangle')).toBe(
+      'increase on row 1 (RS), then every 2nd row 49 times, then 1 row plain',
+    );
+  });
+});
+
+test('a crescent of 135 stitches and 20 in goes 1.125 stitches further at each turn', () => {
+  // Source: knitting.today: 135 stitches, 6 rows to the inch, 20 in.
+  const worked = shawl({
+    shape_is: '"crescent"',
+    crescent_stitches: '135 st',
+    crescent_depth: '20 in',
+    row_gauge: '6 row / 1 in',
+  });
+  expect(worked.number('crescent_rows')).toBe(120);
+  expect(worked.number('crescent_rate')).toBeCloseTo(1.125, 10);
+  expect(worked.number('further_each_turn')).toBe(1);
+  expect(worked.number('turns_of_one_more')).toBe(15);
+});
+
+/** What a body of so many rows and its finish weigh, worked row by row. */
+function weighed(shape: string, sets: { readonly [name: string]: number }, rows: number): number {
+  const { caston = 0, edge = 0, stitch = 0, repeat = 0, joins = 1 } = sets;
+  const edges = shape === 'circle' ? 0 : 2 * edge;
+  const plains = shape === 'circle' ? [1, 3, 6, 12, 24, 48, 96] : [0, 3, 5, 11, 23, 47, 95];
+  const counts: number[] = [];
+  if (shape === 'triangle')
+    for (let row = 1; row <= rows; row += 1) counts.push(caston + edges + 4 * Math.ceil(row / 2));
+  else
+    plains.forEach((plain, b) => {
+      for (let k = 0; k < plain + (b > 0 ? 1 : 0); k += 1) counts.push(caston * 2 ** b + edges);
+    });
+  const worked = counts.slice(0, rows).reduce((sum, count) => sum + count, 0);
+  const last = counts[rows - 1] ?? caston + edges;
+  return worked * stitch + repeat * Math.ceil(last / joins - 0.5);
+}
+
+test(
+  'any shawl: where it stops the yarn is enough, and a little later it is not',
+  () => {
+    const any = fc.record({
+      shape: fc.constantFrom('triangle', 'half circle', 'circle'),
+      caston: fc.integer({ min: 1, max: 15 }),
+      edge: fc.integer({ min: 0, max: 4 }),
+      stitch: fc.integer({ min: 2, max: 15 }).map((mg) => mg / 1000),
+      repeat: fc.integer({ min: 2, max: 20 }).map((g) => g / 10),
+      joins: fc.integer({ min: 2, max: 10 }),
+      yarn: fc.integer({ min: 5, max: 250 }),
+      now: fc.integer({ min: 1, max: 180 }),
+    });
+    fc.assert(
+      fc.property(any, ({ shape, yarn, now, ...numbers }) => {
+        const worked = shawl({
+          shape_is: `"${shape}"`,
+          cast_on: `${numbers.caston} st`,
+          edge_stitches: `${numbers.edge} st`,
+          swatch_grams: `${numbers.stitch} g / st`,
+          grams_a_repeat: `${numbers.repeat} g`,
+          edging_rows: `${2 * numbers.joins} row`,
+          yarn_in_all: `${yarn} g`,
+          planned_rows: '180 row',
+          at_row: `${now} row`,
+        });
+        checkSettled(worked);
+        const stop = worked.number('stop_row');
+        const plain = (rows: number) => weighed(shape, numbers, rows);
+        expect(worked.number('worked_so_far') * numbers.stitch).toBeCloseTo(
+          weighed(shape, { ...numbers, repeat: 0 }, now),
+          6,
+        );
+        if (stop > 0) {
+          expect(worked.number('grams_for_all')).toBeCloseTo(plain(stop), 6);
+          expect(plain(stop)).toBeLessThanOrEqual(yarn + 1e-6);
+          expect(worked.truth('yarn_is_enough')).toBe(true);
+        }
+        if (shape !== 'circle') expect(stop % 2).toBe(0);
+        // A triangle keeps half a repeat back, so it may stop a little early.
+        const later = shape === 'circle' ? stop + 1 : stop + 2;
+        const kept = shape === 'triangle' ? numbers.repeat * 1.5 : 0;
+        if (later <= 180) expect(plain(later) + kept).toBeGreaterThan(yarn - 1e-6);
+      }),
+      { numRuns: 120 },
+    );
+  },
+  LONG,
+);
+
+test('a bind-off instead of an edging keeps its own yarn back', () => {
+  const worked = byHand({ finish: '"bind off"' });
+  expect(worked.number('grams_for_finish')).toBeCloseTo(3 * 166 * 0.006, 8);
+  expect(worked.number('stop_row')).toBe(94);
+  const crescent = shawl({ shape_is: '"crescent"', yarn_in_all: '30 g', finish: '"bind off"' });
+  expect(crescent.number('grams_for_all')).toBeLessThanOrEqual(30);
+  expect(crescent.number('stop_row')).toBeGreaterThan(50);
+});
+
+describe('what cannot be knit gets a sentence', () => {
+  const slips: readonly (readonly [what: string, sets: Sets, cell: string, says: RegExp])[] = [
+    ['no yarn', { yarn_in_all: '0 g' }, 'yarn_is_enough', /bind off instead/],
+    ['yarn that weighs nothing', { swatch_grams: '0 g / 1000 st' }, 'budget_in_band', /divides by nothing/],
+    [
+      'weighed before the first row',
+      { weight_left_now: '50 g', at_row: '0 row' },
+      'grams_a_stitch',
+      /divides by nothing/,
+    ],
+    ['past the stop', { at_row: '90 row' }, 'may_go_on', /begin the finish now/],
+    ['an edging of no rows', { edging_rows: '0 row' }, 'finish_from_band', /divides by nothing/],
+    [
+      'one stitch and no yarn',
+      { cast_on: '1 st', edge_stitches: '0 st', yarn_in_all: '0 g' },
+      'edging',
+      /One live stitch/,
+    ],
+  ];
+  test.each(slips)('%s', (_, sets, cell, says) => {
+    const worked = shawl(sets);
+    expect(worked.says(cell)).toMatch(says);
+    checkSettled(worked);
+  });
+});
