@@ -31,7 +31,7 @@
 export { browserCopies, type Copies, memoryCopies } from './copies.ts';
 export { openDatabase } from './database.ts';
 export { type Disk, DiskError, type DiskTrouble, memoryDisk } from './disk.ts';
-export type { Done, Keeper, News, Opened, World } from './keeper.ts';
+export type { Keeper, Opened } from './keeper.ts';
 export { type FindPrebuilt, isLink, type Link, linkTo, readLink, type Sharing } from './link.ts';
 export type { Role } from './log.ts';
 export { type Means, openShelf, watchLeaving } from './open-shelf.ts';
@@ -48,3 +48,4 @@ export {
   takeIn,
   writeShelf,
 } from './whole-shelf.ts';
+export type { Done, News, World } from './world.ts';

@@ -3,10 +3,10 @@ import { newId } from '../notebook/index.ts';
 import { browserCopies, type Copies } from './copies.ts';
 import { openDatabase } from './database.ts';
 import { type Disk, type DiskTrouble, memoryDisk, troubleOf } from './disk.ts';
-import type { World } from './keeper.ts';
 import { Mirror } from './mirror.ts';
 import { Shelf } from './shelf.ts';
 import { browserTabs, type Tabs } from './tabs.ts';
+import type { World } from './world.ts';
 
 /** What may be put in place of the browser's own. */
 export interface Means {

@@ -18,7 +18,7 @@ import {
   writeNotebook,
 } from '../notebook/index.ts';
 import type { Disk, DiskTrouble } from './disk.ts';
-import { type Keeper, type Opened, openKeeper, type World } from './keeper.ts';
+import { type Keeper, type Opened, openKeeper } from './keeper.ts';
 import {
   type About,
   aboutKey,
@@ -33,6 +33,7 @@ import {
 import { loadState } from './state.ts';
 import type { Channel } from './tabs.ts';
 import { newestFirst, type Version, versionFromJSON } from './versions.ts';
+import type { World } from './world.ts';
 
 /** Where a notebook stands. */
 interface Place {

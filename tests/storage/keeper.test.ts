@@ -15,8 +15,9 @@ import {
   writeNotebook,
 } from '../../src/notebook/index.ts';
 import { memoryDisk } from '../../src/storage/disk.ts';
-import type { Keeper, News, Opened } from '../../src/storage/keeper.ts';
+import type { Keeper, Opened } from '../../src/storage/keeper.ts';
 import type { Role } from '../../src/storage/log.ts';
+import type { News } from '../../src/storage/world.ts';
 import { changeFrom, draw } from '../notebook/edits.ts';
 import { notebook as anyNotebook } from '../notebook/notebooks.ts';
 import { patience, runs } from '../notebook/runs.ts';

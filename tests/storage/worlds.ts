@@ -1,9 +1,10 @@
 /** Tabs, disks and clocks in memory, for tests of keeping. */
 import { isRefused, type Notebook, readNotebook } from '../../src/notebook/index.ts';
 import { type Disk, memoryDisk } from '../../src/storage/disk.ts';
-import type { Opened, World } from '../../src/storage/keeper.ts';
+import type { Opened } from '../../src/storage/keeper.ts';
 import { Shelf } from '../../src/storage/shelf.ts';
 import { type MemoryTab, memoryTabs } from '../../src/storage/tabs.ts';
+import type { World } from '../../src/storage/world.ts';
 import { EXAMPLE } from '../notebook/notebooks.ts';
 
 /** One browser: a disk, its tabs, a clock that can be put forward, and random numbers that repeat. */
