@@ -104,7 +104,7 @@ function offer(left: Type, right: Type, check: Check, node: Node & { kind: 'bina
 function unlike(check: Check, node: Node & { kind: 'binary' }, left: Type, right: Type): Type {
   const parts = offer(left, right, check, node);
   const [l, r] = [left, right].map((t) => (t.kind === 'quantity' ? t.dimension : -1));
-  if (isPercent(right) && !isPercent(left))
+  if (isPercent(right) && !isPercent(left) && (node.op === '+' || node.op === '-'))
     return refuse(check, 'percent-of-cell', node.at, { ...parts, op: node.op });
   if (l === STITCH && r === ROW)
     return refuse(check, 'rows-with-stitches', node.at, {
