@@ -4,11 +4,11 @@
 
 import { formulaName } from '../formula/index.ts';
 import { isRefused, type Notebook, type Refusal, type Remark, readNotebook } from '../notebook/index.ts';
-import { refusalSentence } from '../telling/index.ts';
+import { refusalSentence, type TableSection } from '../telling/index.ts';
 import { hasProblem, toJSON } from './json.ts';
 import { dayOf, Live } from './live.ts';
 import { unknownName } from './show.ts';
-import { type TableSection, toTable } from './table.ts';
+import { toTable } from './table.ts';
 
 /** What cannot be done, in one line. */
 export interface Stop {

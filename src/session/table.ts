@@ -4,21 +4,9 @@
 
 import { spacedName } from '../formula/index.ts';
 import { printed } from '../quantity/index.ts';
+import type { Table, TableRow, TableSection } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import { printAt, printTolerance, saysAt } from './show.ts';
-
-/** One line of the table. */
-export interface TableRow {
-  readonly name: string;
-  readonly values: readonly string[];
-  readonly says: readonly string[];
-}
-
-/** A section of the table. */
-export interface TableSection {
-  readonly title: string;
-  readonly rows: readonly TableRow[];
-}
 
 function rowOf(live: Live, id: string): TableRow {
   const columns = live.sheet.info(id).each ? live.columns.length : 1;
@@ -41,4 +29,15 @@ export function toTable(live: Live): readonly TableSection[] {
     title: section.title,
     rows: section.cells.map((cell) => rowOf(live, cell.id)),
   }));
+}
+
+/** The notebook as a table for other programs. */
+export function tableFor(live: Live): Table {
+  const { title, columns } = live.notebook;
+  return {
+    title,
+    heading: columns?.heading ?? '',
+    columns: live.sheet.columnLabels,
+    sections: toTable(live),
+  };
 }

@@ -1,0 +1,79 @@
+/*
+ * A notebook as a table for other programs: CSV as RFC 4180 has it (commas, quote marks doubled, lines end with CR and
+ * LF), and Markdown tables. Rows come in as printed texts; a value stands with its unit in the same field, as a
+ * knitter would write it.
+ */
+
+/** One row: a cell's name, its values as printed (one, or one for each column), and what is said of it. */
+export interface TableRow {
+  readonly name: string;
+  readonly values: readonly string[];
+  readonly says: readonly string[];
+}
+
+/** A section with its rows. */
+export interface TableSection {
+  readonly title: string;
+  readonly rows: readonly TableRow[];
+}
+
+/** A notebook as rows of text. */
+export interface Table {
+  readonly title: string;
+  /** What the columns are: "size"; "" where there are none. */
+  readonly heading: string;
+  readonly columns: readonly string[];
+  readonly sections: readonly TableSection[];
+}
+
+/** A row's values under the columns: one value stands under the first. */
+const under = (columns: readonly string[], values: readonly string[]): readonly string[] =>
+  Array.from({ length: Math.max(1, columns.length) }, (_, i) => values[i] ?? '');
+
+/** A field of CSV: in quote marks when it holds a comma, a quote mark or a line's end, or begins or ends blank. */
+function field(text: string): string {
+  return /[",\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+const record = (fields: readonly string[]): string => `${fields.map(guarded).map(field).join(',')}\r\n`;
+
+/** Spreadsheets work out a field that begins like a formula; a quote mark before it keeps it a text. */
+function guarded(text: string): string {
+  return /^[=@\t\r]|^[+-](?![\d.])/.test(text) ? `'${text}` : text;
+}
+
+/** The notebook as CSV, with a line of headings: section, name, a field for each column, and what is said. */
+export function toCSV({ columns, sections }: Table): string {
+  const heads = columns.length > 0 ? columns : ['value'];
+  const lines = sections.flatMap(({ title, rows }) =>
+    rows.map(({ name, values, says }) => record([title, name, ...under(columns, values), says.join('; ')])),
+  );
+  return [record(['section', 'name', ...heads, 'says']), ...lines].join('');
+}
+
+/** Text that Markdown takes as it stands: its own marks are disarmed, and no line ends within a cell. */
+function plain(text: string): string {
+  return text
+    .replace(/[\\`*_[\]<>|#~]/g, (mark) => `\\${mark}`)
+    .replaceAll('&', '&amp;')
+    .replace(/\s+/g, ' ')
+    .trim();
+}
+
+const line = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
+
+function section({ title, rows }: TableSection, { heading, columns }: Table): string {
+  const many = rows.some(({ values }) => values.length > 1);
+  const shown = many ? columns : [''];
+  const heads = [many ? plain(heading) : '', ...shown.map(plain), ''];
+  const body = rows.map(({ name, values, says }) =>
+    line([plain(name), ...under(shown, values).map(plain), plain(says.join('; '))]),
+  );
+  const rule = line(['---', ...shown.map(() => '--:'), '---']);
+  return [`## ${plain(title)}`, '', line(heads), rule, ...body].join('\n');
+}
+
+/** The notebook as Markdown: a heading and a table for each section. */
+export function toMarkdown(table: Table): string {
+  return `${[`# ${plain(table.title)}`, ...table.sections.map((one) => section(one, table))].join('\n\n')}\n`;
+}

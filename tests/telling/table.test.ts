@@ -1,0 +1,96 @@
+// A notebook as CSV after RFC 4180 (Y. Shafranovich, 2005) and as Markdown tables.
+import { describe, expect, test } from 'vitest';
+import { type Table, toCSV, toMarkdown } from '../../src/telling/index.ts';
+
+const TABLE: Table = {
+  title: 'Kelp jumper',
+  heading: 'size',
+  columns: ['S', 'M'],
+  sections: [
+    {
+      title: 'Gauge',
+      rows: [
+        { name: 'stitch gauge', values: ['20 sts / 4 in ± ½'], says: [] },
+        { name: 'body, flat', values: ['198 sts', ''], says: ['Said “so”, and "more"'] },
+      ],
+    },
+  ],
+};
+
+/** Reads CSV by the grammar of RFC 4180, section 2. */
+function readCSV(text: string): readonly (readonly string[])[] {
+  const records: string[][] = [];
+  const pattern = /("(?:[^"]|"")*"|[^",\r\n]*)(,|\r\n)/g;
+  let current: string[] = [];
+  for (const [, raw = '', end] of text.matchAll(pattern)) {
+    current.push(raw.startsWith('"') ? raw.slice(1, -1).replaceAll('""', '"') : raw);
+    if (end === ',') continue;
+    records.push(current);
+    current = [];
+  }
+  return records;
+}
+
+describe('CSV', () => {
+  test('has a heading line, the units, and is read back as it was', () => {
+    expect(readCSV(toCSV(TABLE))).toEqual([
+      ['section', 'name', 'S', 'M', 'says'],
+      ['Gauge', 'stitch gauge', '20 sts / 4 in ± ½', '', ''],
+      ['Gauge', 'body, flat', '198 sts', '', 'Said “so”, and "more"'],
+    ]);
+  });
+
+  test('quotes what RFC 4180 asks to be quoted, doubles quote marks, ends lines with CR LF', () => {
+    const lines = toCSV(TABLE).split('\r\n');
+    expect(lines[2]).toBe('Gauge,"body, flat",198 sts,,"Said “so”, and ""more"""');
+    expect(lines.at(-1)).toBe('');
+  });
+
+  test('a notebook without columns has one value', () => {
+    const one: Table = {
+      ...TABLE,
+      columns: [],
+      sections: [{ title: 'A', rows: [{ name: 'b', values: ['2 in'], says: [] }] }],
+    };
+    expect(toCSV(one)).toBe('section,name,value,says\r\nA,b,2 in,\r\n');
+  });
+
+  test('a note that a spreadsheet would work out stays a text', () => {
+    const sly: Table = {
+      ...TABLE,
+      columns: [],
+      sections: [
+        {
+          title: '=1+1',
+          rows: [{ name: '@sum', values: ['-2 in'], says: ['+cmd', 'two\nlines'] }],
+        },
+      ],
+    };
+    expect(readCSV(toCSV(sly))[1]).toEqual(["'=1+1", "'@sum", '-2 in', "'+cmd; two\nlines"]);
+  });
+});
+
+describe('Markdown', () => {
+  test('a table for each section, one column where the values are single', () => {
+    const single: Table = {
+      ...TABLE,
+      sections: [{ title: 'Gauge', rows: [{ name: 'chest', values: ['42 in'], says: ['as wanted'] }] }],
+    };
+    expect(toMarkdown(single)).toBe(
+      '# Kelp jumper\n\n## Gauge\n\n|  |  |  |\n| --- | --: | --- |\n| chest | 42 in | as wanted |\n',
+    );
+    expect(toMarkdown(TABLE)).toContain('| size | S | M |  |');
+  });
+
+  test('marks and line ends in names do nothing', () => {
+    const sly: Table = {
+      ...TABLE,
+      title: '# <b>Bold</b> | [link](x)',
+      sections: [{ title: 'a\nb', rows: [{ name: '*x*', values: ['`1`', '2'], says: [] }] }],
+    };
+    const text = toMarkdown(sly);
+    expect(text).toContain('# \\# \\<b\\>Bold\\</b\\> \\| \\[link\\](x)');
+    expect(text).toContain('## a b');
+    expect(text).toContain('| \\*x\\* | \\`1\\` | 2 |  |');
+  });
+});
