@@ -4,8 +4,8 @@
  * that order by asking `recompute`, which says whether the node's value changed. Where it did not, the wave stops.
  *
  * Always true after `reorder`:
- * - every living node has one rank, and outside rings the rank of what it uses is lower than its own;
- * - a node is in a ring exactly when it can be reached from itself; ring nodes come before what only hangs on them;
+ * - every living node has one rank, higher than the ranks of what it uses, but for what is in one ring with it;
+ * - a node is in a ring exactly when it can be reached from itself; the nodes of a ring have ranks side by side;
  * - `dependents` of a node are exactly the nodes that use it.
  * Always true after `sweep`: no node is dirty or marked.
  */
@@ -93,10 +93,27 @@ export class Graph {
     return found;
   }
 
-  /** The ring a node is in, in the order of use, or undefined. */
+  /**
+   * The shortest ring through a node: the node, what it uses of the ring, and so on round. Undefined where it is in
+   * none. Among thousands that all hang on each other it is not looked for: then it is all of them.
+   */
   ring(node: number): readonly number[] | undefined {
     this.freshen();
-    return this.rings[this.ringOf[node]!];
+    const members = this.rings[this.ringOf[node]!];
+    return members && (members.length > LONG_RING ? members : this.shortestRing(node));
+  }
+
+  private shortestRing(start: number): readonly number[] {
+    const cameFrom = new Map<number, number>();
+    const reached = [start];
+    for (const node of reached)
+      for (const use of this.usesList(node)) {
+        if (use === start) return pathTo(node, cameFrom);
+        if (this.ringOf[use] !== this.ringOf[start] || cameFrom.has(use)) continue;
+        cameFrom.set(use, node);
+        reached.push(use);
+      }
+    throw new Error(`node ${start} is in no ring`);
   }
 
   /** Says that a node may have changed. */
@@ -128,7 +145,7 @@ export class Graph {
       const end = firstDependent[at + 1]!;
       for (let i = firstDependent[at]!; i < end; i += 1) {
         const dependent = dependents[i]!;
-        // Within a ring a node may use one that comes later: nothing waits for its own turn again.
+        // In a ring a dependent may come before: nothing waits for its own turn again.
         if (dirty[dependent] || dependent <= at) continue;
         dirty[dependent] = 1;
         pending += 1;
@@ -143,16 +160,27 @@ export class Graph {
     const found: number[] = [];
     let first = this.order.length;
     for (const node of nodes) {
-      reached[this.rank[node]!] = 1;
-      first = Math.min(first, this.rank[node]!);
+      first = Math.min(first, this.reach(this.rank[node]!, reached));
     }
     for (let at = first; at < this.order.length; at += 1) {
       if (!reached[at]) continue;
       found.push(this.order[at]!);
       for (let i = this.firstDependent[at]!; i < this.firstDependent[at + 1]!; i += 1)
-        reached[this.dependents[i]!] = 1;
+        if (this.dependents[i]! > at) this.reach(this.dependents[i]!, reached);
     }
     return found;
+  }
+
+  /** Reaches a rank, with all of its ring; gives the lowest rank reached by that. */
+  private reach(at: number, reached: Uint8Array): number {
+    const ring = reached[at] ? undefined : this.rings[this.ringOf[this.order[at]!]!];
+    reached[at] = 1;
+    let lowest = at;
+    for (const member of ring ?? []) {
+      reached[this.rank[member]!] = 1;
+      lowest = Math.min(lowest, this.rank[member]!);
+    }
+    return lowest;
   }
 
   /** Every living node in the order of working out. */
@@ -248,41 +276,36 @@ export class Graph {
     return placed;
   }
 
-  /** What is left over is in a ring or hangs on one. Rings are put in first, then the rest drains after them. */
+  /** What is left over is in a ring or hangs on one. Each ring comes after those it hangs on; what it holds up drains after it. */
   private breakRings(order: Int32Array, from: number, waiting: Int32Array, users: Users): void {
     const left: number[] = [];
     for (let node = 0; node < this.count; node += 1)
       if (this.alive[node] && waiting[node]! > 0) left.push(node);
     let placed = from;
+    let drained = from;
     for (const members of ringsAmong(left, (node) => this.usesList(node), waiting)) {
       for (const node of members) {
         this.ringOf[node] = this.rings.length;
         order[placed++] = node;
       }
-      this.rings.push(this.inTurn(members));
+      this.rings.push(members);
+      const end = this.drain(order, drained, placed, waiting, users);
+      drained = placed = end;
     }
-    this.drain(order, from, placed, waiting, users);
   }
 
   private usesList(node: number): number[] {
     return Array.from({ length: this.usesOf.length(node) }, (_, i) => this.usesOf.at(node, i));
   }
+}
 
-  /** The ring as one says it: each uses the next, starting at the lowest node; members off the round come after. */
-  private inTurn(members: readonly number[]): number[] {
-    const inside = new Set(members);
-    const path: number[] = [];
-    const seen = new Set<number>();
-    let node = Math.min(...members.slice(0, 10_000));
-    while (!seen.has(node)) {
-      path.push(node);
-      seen.add(node);
-      node = this.usesList(node).find((use) => inside.has(use)) as number;
-    }
-    const round = path.slice(path.indexOf(node));
-    const inRound = new Set(round);
-    return [...round, ...members.filter((member) => !inRound.has(member))];
-  }
+/** Rings up to this many nodes are told by the shortest way round. */
+const LONG_RING = 1000;
+
+function pathTo(end: number, cameFrom: ReadonlyMap<number, number>): readonly number[] {
+  const path: number[] = [];
+  for (let node: number | undefined = end; node !== undefined; node = cameFrom.get(node)) path.push(node);
+  return path.reverse();
 }
 
 /** The nodes that use each node: those of `node` are `all` from `first[node]` to before `first[node + 1]`. */
@@ -293,7 +316,7 @@ interface Users {
 
 const NOTHING: readonly number[] = [];
 
-/** Groups of nodes that reach each other (Tarjan's algorithm, without recursion); lone nodes only if they use themselves. */
+/** Groups of nodes that reach each other (Tarjan's algorithm, without recursion), those used first; lone nodes only if they use themselves. */
 function ringsAmong(
   nodes: readonly number[],
   uses: (node: number) => readonly number[],
