@@ -1,0 +1,124 @@
+// Yarn by weight and by loop length. Loop-length relations: D. L. Munden, J. Textile Institute 50 (1959) T448 (constants from
+// memory), worked by exact arithmetic; count conversions: ASTM D2260; the sock of case E is worked by exact arithmetic.
+import { describe, expect, test } from 'vitest';
+import { type Sets, workOut } from '../support/notebook.ts';
+
+const NB = 'count-yarn';
+
+const SOCK: Sets = {
+  stitch_gauge: '32 st / 10 cm',
+  row_gauge: '44 rnd / 10 cm',
+  stitches_in_part: '1224 (3264, 1156, 203, 1738, 3672, 904) st',
+  weighed_whole: '70 g',
+  stitches_around: '68 st',
+  cuff_rounds: '18 rnd',
+  contrasting: 'no (no, yes, yes, no, no, yes)',
+};
+const WITH_CUFFS = { ...SOCK, contrasting: 'yes (no, yes, yes, no, no, yes)' };
+
+describe('a sock of 12,161 stitches, a pair of 70 g', () => {
+  test('shares of heels, toes and cuffs', () => {
+    const sock = workOut(NB, SOCK);
+    expect(sock.number('stitches_in_all')).toBe(12_161);
+    expect(sock.number('share', 'heel flap') + sock.number('share', 'heel turn')).toBeCloseTo(11.175, 3);
+    expect(sock.number('share', 'toe')).toBeCloseTo(7.434, 3);
+    expect(sock.number('share', 'cuff')).toBeCloseTo(10.065, 3);
+  });
+
+  test('contrasting heels and toes save 13.03 g, cuffs too 20.07 g', () => {
+    expect(workOut(NB, SOCK).number('saved')).toBeCloseTo(13.03, 2);
+    const all = workOut(NB, WITH_CUFFS);
+    expect(all.number('saved')).toBeCloseTo(20.07, 2);
+    expect(all.number('main_a_pair')).toBeCloseTo(49.93, 2);
+  });
+
+  test('two pairs need 99.86 g of 100: no, not safely', () => {
+    const two = workOut(NB, WITH_CUFFS);
+    expect(two.number('pairs_need')).toBeCloseTo(99.86, 2);
+    expect(two.truth('enough')).toBe(false);
+    expect(two.says('enough')).toContain('99.86 g of 100 g: no, not safely');
+  });
+
+  test('with 5 g held back, legs of 41 rounds', () => {
+    const two = workOut(NB, WITH_CUFFS);
+    expect(two.number('rounds_for_leg')).toBeCloseTo(41.8, 1);
+    expect(two.number('leg_rounds')).toBe(41);
+    expect(two.number('leg_length')).toBeCloseTo(9.32, 2);
+    expect(two.number('leg_with_cuff')).toBeCloseTo(13.41, 2);
+  });
+
+  test('30 g left after a one-colour pair make no second at any leg length', () => {
+    const second = workOut(NB, { ...SOCK, contrasting_in_second: 'yes (no, yes, yes, no, no, yes)' });
+    expect(second.number('left_after_first')).toBeCloseTo(30, 9);
+    expect(second.number('second_without_leg')).toBe(5410);
+    expect(second.number('second_needs')).toBeCloseTo(31.14, 2);
+    expect(second.number('second_has')).toBe(5211);
+    expect(second.truth('second_is_possible')).toBe(false);
+    expect(second.says('second_is_possible')).toContain('not possible at any leg length');
+  });
+});
+
+describe('loop length from gauge alone', () => {
+  test.each([
+    ['21.6', 19.63961],
+    ['19.0', 18.42],
+    ['23.1', 20.31],
+  ])('20 × 28 to 10 cm at %s is a loop of %d mm', (density_constant, mm) => {
+    const yarn = workOut(NB, {
+      stitch_gauge: '20 st / 10 cm',
+      row_gauge: '28 row / 10 cm',
+      density_constant,
+    });
+    expect(yarn.number('loop_length')).toBeCloseTo(mm, 2);
+  });
+
+  test('16 × 22 to 10 cm is a loop of 24.772 mm', () => {
+    expect(
+      workOut(NB, { stitch_gauge: '16 st / 10 cm', row_gauge: '22 row / 10 cm' }).number('loop_length'),
+    ).toBeCloseTo(24.772, 3);
+  });
+
+  test('560 stitches of 20 × 28, 100 cm², take 10.998 m, and 15 % either way is said', () => {
+    const yarn = workOut(NB, {
+      stitch_gauge: '20 st / 10 cm',
+      row_gauge: '28 row / 10 cm',
+      stitches_in_part: '80 (80, 80, 80, 80, 80, 80) st',
+      pieces: '1',
+    });
+    expect(yarn.number('metres_by_gauge')).toBeCloseTo(10.998182, 6);
+    expect(yarn.number('metres_at_least')).toBeCloseTo(10.998182 * 0.85, 6);
+  });
+});
+
+describe('weights and skeins', () => {
+  // A square of 6 × 6 in weighs 10 g; 1,450 square inches weigh 402.8 g (exact arithmetic).
+  test('by area', () => {
+    const yarn = workOut(NB, { square_area: '36 in^2', square_weight: '10 g', garment_area: '1450 in^2' });
+    expect(yarn.number('weight_by_area')).toBeCloseTo(402.8, 1);
+  });
+
+  // 972.7 yd: at 220 yd a skein 4.42, so 5; with a tenth to spare 4.86, still 5; at 200 yd 5.35, so 6 (exact arithmetic).
+  test.each([
+    ['220 yd / 100 g', '0%', 5],
+    ['220 yd / 100 g', '10%', 5],
+    ['200 yd / 100 g', '10%', 6],
+  ])('972.7 yd at %s with %s to spare is %d skeins', (label_metres, margin, skeins) => {
+    expect(workOut(NB, { label_metres, margin, metres_needed: '972.7 yd' }).number('skeins_to_buy')).toBe(
+      skeins,
+    );
+  });
+
+  test('one dye lot is said, and no weight, gauge or label of nothing gives a sentence', () => {
+    expect(workOut(NB).says('skeins_to_buy')).toContain('dye lot');
+    for (const set of [
+      { label_metres: '0 m / 100 g' },
+      { stitch_gauge: '0 st / 10 cm' },
+      { square_stitches: '0 st' },
+      { stitches_around: '0 st' },
+    ]) {
+      const yarn = workOut(NB, set);
+      expect(yarn.faults().length).toBeGreaterThan(0);
+      for (const fault of yarn.faults()) expect(fault.says).toMatch(/[a-z].*[.:]/);
+    }
+  });
+});
