@@ -9,7 +9,9 @@ export function keepForOffline(onNewVersion: (changeOver: () => void) => void): 
   if (!('serviceWorker' in navigator) || location.protocol === 'file:') return;
   const begin = () => {
     navigator.serviceWorker.register('./sw.js').then(
-      (registration) => watch(registration, onNewVersion),
+      (registration: ServiceWorkerRegistration | undefined) => {
+        if (registration) watch(registration, onNewVersion); // Blocked workers resolve to nothing.
+      },
       () => undefined, // Without it the app works as before, only not offline.
     );
   };

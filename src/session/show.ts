@@ -95,6 +95,9 @@ function printQuantity(live: Live, id: string, column: number, value: Value & { 
     const asTyped =
       typed?.shown.label === shown.label && same(typed.number * typed.shown.factor, value.value);
     if (typed && asTyped) return printTyped(typed);
+    // What was typed before is no longer there to read; it is printed as it would have been typed.
+    if (typed?.shown.label === shown.label)
+      return printTyped({ number: Number((value.value / shown.factor).toPrecision(6)), shown });
   }
   return printValue(value.value, shown, isDecided(value.type), ownStep(live, id, value.type.dimension));
 }

@@ -411,14 +411,14 @@ export class Sheet {
 
   /** Reads a text against this sheet, without keeping it: its tree or problem, and its kind. */
   look(text: string): { readonly parsed: Parsed; readonly checked: Checked | undefined } {
-    const parsed = this.parse(text);
+    const parsed = this.parseOften(text);
     return { parsed, checked: parsed.kind === 'tree' ? checkTree(text, parsed.tree, this.scope) : undefined };
   }
 
   /** The tree of a cell's text (of one column, where it has several). */
   tree(id: string, column = 0): Node | undefined {
     const text = this.texts[this.nodeOf(id)] as Text;
-    const parsed = this.parse(typeof text === 'string' ? text : (text[column] ?? ''));
+    const parsed = this.parseOften(typeof text === 'string' ? text : (text[column] ?? ''));
     return parsed.kind === 'tree' ? parsed.tree : undefined;
   }
 
@@ -515,6 +515,7 @@ export class Sheet {
 
   /** What is offered for a text that names nothing, or that could not be read, depends on which names there are. */
   private offerAgain(): void {
+    this.readings.clear();
     for (const node of this.wants.keys()) this.makeStale(node);
     for (const node of this.unread) {
       this.pending.delete(node);
@@ -532,6 +533,19 @@ export class Sheet {
 
   private parse(text: string): Parsed {
     return this.language.parse(text, (name) => this.byName.has(name));
+  }
+
+  /** Texts read again and again for the page, as they read while the names are what they are. */
+  private readonly readings = new Map<string, Parsed>();
+
+  private parseOften(text: string): Parsed {
+    let parsed = this.readings.get(text);
+    if (!parsed) {
+      if (this.readings.size > 4000) this.readings.clear();
+      parsed = this.parse(text);
+      this.readings.set(text, parsed);
+    }
+    return parsed;
   }
 
   private write(node: number, text: Text): void {
