@@ -4,7 +4,7 @@
 
 import { createMemo, createResource, createSignal, onCleanup, onMount, Show } from 'solid-js';
 import { isRefused, type Notebook } from '../notebook/index.ts';
-import { type Listed, type Shelf, watchLeaving } from '../storage/index.ts';
+import { chooseFiles, type Listed, onDrop, readFile, type Shelf, watchLeaving } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { NavGroup } from '../views/index.ts';
 import { idInAddress, lastId, putInAddress } from './address.ts';
@@ -49,6 +49,20 @@ export function App(props: { readonly shelf: Shelf }) {
     else await open(made.id, replace);
   };
 
+  const openFiles = async (files: readonly File[]) => {
+    for (const file of files) {
+      const read = await readFile(file);
+      if ('notebook' in read) await begin(read.notebook.notebook);
+      else
+        setFailure(
+          'refused' in read
+            ? `${read.name}: ${refusalSentence(read.refused)}`
+            : `${read.name} holds a whole shelf: open its notebooks one by one.`,
+        );
+    }
+  };
+  onCleanup(onDrop(document, (files) => void openFiles(files)));
+
   onMount(() => {
     void arrive(props.shelf, open, async () => {
       setFirstVisit(true);
@@ -82,6 +96,7 @@ export function App(props: { readonly shelf: Shelf }) {
           choose: () => void beginFrom(name).then(begin),
         })),
         { id: 'blank', title: 'A blank page', choose: () => void begin(blankNotebook()) },
+        { id: 'open', title: 'A file', choose: () => void chooseFiles().then(openFiles) },
       ],
     },
   ]);

@@ -3,14 +3,18 @@
  */
 
 import { type Accessor, createMemo, createSignal, Suspense } from 'solid-js';
+import { fileName, saveFile } from '../storage/index.ts';
 import {
   createNotebookSignals,
   DrawingPanel,
   FileView,
   type HeaderAction,
   type NavGroup,
+  type NotebookSignals,
   type Panel,
+  ReferenceView,
   Shell,
+  StepsPanel,
 } from '../views/index.ts';
 import type { OpenedNotebook } from './opened.ts';
 
@@ -26,11 +30,22 @@ export interface NotebookPageProps {
 export function NotebookPage(props: NotebookPageProps) {
   const { session } = props.opened;
   const signals = createNotebookSignals(session);
-  const [isFile, setFile] = createSignal(false);
+  const [shown, show] = createSignal<'sheet' | 'file' | 'reference'>('sheet');
+  const back = () => show('sheet');
+  const toKnit: Panel = {
+    id: 'knit',
+    title: () => `What to knit${chosenLabel(signals)}`,
+    tab: 'knit',
+    show: () => (
+      <Suspense>
+        <StepsPanel />
+      </Suspense>
+    ),
+  };
   const panels = createMemo(
     (): readonly Panel[] => {
       signals.view();
-      return session.drawings().map((drawing) => ({
+      const drawn = session.drawings().map((drawing) => ({
         id: drawing.id,
         title: () => drawing.title || 'Drawing',
         tab: 'drawings' as const,
@@ -40,31 +55,50 @@ export function NotebookPage(props: NotebookPageProps) {
           </Suspense>
         ),
       }));
+      return session.notebook.steps.length === 0 ? drawn : [...drawn, toKnit];
     },
     undefined,
     { equals: (a, b) => a.length === b.length && a.every((panel, i) => panel.id === b[i]?.id) },
   );
   const actions: readonly HeaderAction[] = [
-    { label: 'File', choose: () => setFile(true) },
+    { label: 'Save a file', choose: () => saveFile(fileName(session.notebook.title), session.file()) },
     { label: 'Print', choose: () => print() },
   ];
+  const help: NavGroup = {
+    heading: 'help and file',
+    items: [
+      { id: 'reference', title: 'Units and functions', choose: () => show('reference') },
+      { id: 'file', title: 'This notebook as text', choose: () => show('file') },
+    ],
+  };
   const more = props.startAt === undefined ? {} : { startAt: props.startAt };
   return (
     <Shell
       notebook={signals}
       saved={props.saved()}
-      nav={props.nav()}
+      nav={[...props.nav(), help]}
       panels={panels()}
       actions={actions}
       hint={props.hint}
       {...more}
       instead={
-        isFile() ? (
+        shown() === 'sheet' ? undefined : (
           <Suspense>
-            <FileView page={session} onClose={() => setFile(false)} />
+            {shown() === 'file' ? (
+              <FileView page={session} onClose={back} />
+            ) : (
+              <ReferenceView onClose={back} />
+            )}
           </Suspense>
-        ) : undefined
+        )
       }
     />
   );
+}
+
+/** ", size S": the column the steps are for. */
+function chosenLabel(signals: NotebookSignals): string {
+  const { columns, heading } = signals.view();
+  const chosen = columns.find((column) => column.chosen);
+  return chosen ? `, ${heading} ${chosen.label}` : '';
 }

@@ -24,7 +24,8 @@ export function signature(spec: FunctionSpec): string {
   return `${spec.name}(${list.join(', ')})`;
 }
 
-const UNIT_HELP: Readonly<Record<string, string>> = {
+/** What each unit is, in words. */
+export const UNIT_HELP: Readonly<Record<string, string>> = {
   st: 'stitches',
   row: 'rows',
   rnd: 'rounds (1 rnd = 1 row)',

@@ -4,5 +4,6 @@ export type { DrawingView, DrawnPart } from './drawings.ts';
 export { dayOf, Live, language } from './live.ts';
 export type { Kept, Made, SessionOptions } from './open-sheet.ts';
 export type * from './page.ts';
+export { type FunctionReference, type Reference, reference, type UnitReference } from './reference.ts';
 export { createSession, type Session } from './session.ts';
 export type { Trial, TriedText } from './trial.ts';

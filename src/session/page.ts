@@ -181,6 +181,103 @@ export interface News {
   readonly aloud: string;
 }
 
+/** A run of a step's text; `cell` is the id of the cell whose value it shows, "" for words. */
+export interface StepRun {
+  readonly text: string;
+  readonly cell: string;
+}
+
+/** One printed line of a plan below a step. */
+export interface StepLineView {
+  /** "Rnds 1–36", "Row 3 (RS)"; "" for a plan along one row. */
+  readonly label: string;
+  readonly text: string;
+  /** The count after it: "53 sts". */
+  readonly after: string;
+  /** All its rows are done, or it holds the row that comes next; both false where nothing is counted. */
+  readonly done: boolean;
+  readonly here: boolean;
+}
+
+/** The row counter of a step. */
+export interface CounterView {
+  readonly done: number;
+  readonly of: number;
+  readonly noun: 'row' | 'rnd';
+  /** "row 37 of 90, next decrease on row 40". */
+  readonly words: string;
+  /** What the next row asks for: "row 38: plain"; "" when all are done. */
+  readonly next: string;
+  /** The count there should be on the needles now: "52 sts"; "" where no plan says. */
+  readonly count: string;
+  /** "worked out again from row 37 with 50 sts"; "" while the plan stands as it was. */
+  readonly mended: string;
+}
+
+/** What a ticked or begun step was knitted with, where it would come out otherwise now: an offer, never done unasked. */
+export interface StepOffer {
+  /** "Knitted with 88 sts cast on; it would now be 92 sts." One sentence. */
+  readonly sentence: string;
+  /** The step as it would be printed now. */
+  readonly now: string;
+}
+
+/** One step to knit. */
+export interface StepView {
+  readonly id: string;
+  /** Its number among the steps that apply, from 1; 0 for one that does not. */
+  readonly number: number;
+  readonly applies: boolean;
+  readonly runs: readonly StepRun[];
+  readonly lines: readonly StepLineView[];
+  /** The sums of its plans: "35 + 72 = 107 rows"; and what is remarked about them. */
+  readonly sums: readonly string[];
+  readonly remarks: readonly string[];
+  /** The step as one text; for a ticked one as it was when it was ticked. */
+  readonly text: string;
+  readonly ticked: boolean;
+  /** Why it cannot be knit yet, each one sentence: an undecided count, a problem, what it waits for. */
+  readonly problems: readonly string[];
+  /** The whole counts it prints: these are pinned when it is ticked. */
+  readonly counts: readonly { readonly cell: string; readonly name: string; readonly text: string }[];
+  readonly counter: CounterView | undefined;
+  /** Whether one can say what is on the needles and be told how to go on. */
+  readonly recounts: boolean;
+  readonly offer: StepOffer | undefined;
+}
+
+/** The steps of the notebook. */
+export interface StepsView {
+  readonly steps: readonly StepView[];
+  /** The abbreviations they use, with what each stands for. */
+  readonly key: readonly { readonly short: string; readonly long: string }[];
+  /** What taking back would do: "untick a step"; "" where there is nothing. */
+  readonly undo: string;
+}
+
+/** How to go on when the count on the needles is not the plan's. */
+export interface RecountView {
+  /** "The plan has 52 sts after row 37 and there are 50: 2 too few." */
+  readonly sentence: string;
+  /** Where that count would be right: "50 sts is the count before the increase on row 35: …"; "" for none. */
+  readonly hint: string;
+  /** The nearest way to mend it, in words. */
+  readonly mend: string;
+  /** The rest of the plan from here, and its sum. */
+  readonly lines: readonly StepLineView[];
+  readonly sum: string;
+  /** Whether the step can go on by this. */
+  readonly canGoOn: boolean;
+}
+
+/** How steps are to be told. */
+export interface StepsOptions {
+  /** All columns at once, as patterns print them: "176 (198, 220) sts". */
+  readonly allSizes?: boolean;
+  /** With the change that is being tried; otherwise as the notebook stands. */
+  readonly trial?: boolean;
+}
+
 /** Where a cell is addressed: its id and a column id; the column is null for a cell with one value. */
 export interface Place {
   readonly cell: string;
@@ -254,6 +351,23 @@ export interface Page {
     cursor: number,
   ): { readonly from: number; readonly options: readonly Completion[] };
   callHelp(text: string, cursor: number): CallHelp | undefined;
+
+  /** The steps to knit, for the chosen column. */
+  steps(options?: StepsOptions): StepsView;
+  /** Ticks a step and pins the counts it prints; unticking frees them. */
+  tick(step: string): Outcome;
+  untick(step: string): Outcome;
+  /** Takes a step's offer: it is knitted with what it would print now. */
+  takeOffer(step: string): Outcome;
+  /** One more row of a step is done, or one fewer. */
+  rowOn(step: string): Outcome;
+  rowBack(step: string): Outcome;
+  /** What to do when there are `count` stitches after `row`; nothing is changed. */
+  recount(step: string, row: number, count: number): RecountView | undefined;
+  /** Goes on from there by the plan worked out again. */
+  goOn(step: string, row: number, count: number): Outcome;
+  /** Takes back the last tick or count; edits have their own undo. */
+  undoProgress(): Outcome;
 
   /** The notebook's own file as text, and taking back an edited one as one change. */
   file(): string;

@@ -96,7 +96,7 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
 /** What is on the needles stays; where it would come out otherwise now, that is offered, never done. */
 function pinnedSays(live: Live, id: string, column: number, value: Value, says: string): string {
   const now = live.sheet.unpinned(id, column);
-  if (sameValue(now, value) || now.kind !== 'quantity') return says;
+  if (sameValue(now, value) || (now.kind !== 'quantity' && now.kind !== 'label')) return says;
   return `would now be ${printed(printAt(live, id, column, now))}`;
 }
 

@@ -83,7 +83,7 @@ function lineOf(plan: Plan, step: PlanStep, before: number, noun: 'row' | 'rnd')
   return {
     label: `${label} ${side}`.trim(),
     text: noun === 'rnd' ? turnedRound(text) : text,
-    after: `${count(step.after, 'st')}${plan.kind === 'join' ? ' left' : ''}`,
+    after: afterIn(plan, step.after),
     rows: [first, last],
   };
 }
@@ -93,9 +93,17 @@ function whatIsDone(step: PlanStep, before: number, noun: string): string {
   const { do: does, says, times, after } = step;
   if (does !== 'increase' && does !== 'decrease') return says;
   const each = `${does} ${count(Math.abs(after - before) / times, 'st')}`;
-  if (says.startsWith(`${does} on `)) return each;
+  const [first, last] = step.rows ?? [0, 0];
+  if (first === last && !says.startsWith(`${each} `)) return each;
+  if (times === 1 && !says.startsWith(does)) return `${each} on ${noun} ${last}`;
   if (says.startsWith(does)) return says.replace(new RegExp(` on (row|${noun}) \\d+`), '');
   return `${each} ${says}`;
+}
+
+/** The count after a line: "53 sts"; of an edging, the live stitches that are left. */
+function afterIn(plan: Plan, after: number): string {
+  if (plan.kind !== 'join') return count(after, 'st');
+  return after === 0 ? 'none left' : `${count(after, 'st')} left`;
 }
 
 function sumOf(plan: Plan, noun: 'row' | 'rnd'): string {

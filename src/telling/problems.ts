@@ -190,12 +190,18 @@ const working: Record<string, Sentence> = {
   'reading-without-value': (p) => `This plan has nothing that ${part(p, 'function')} could read.`,
 };
 
+const steps: Record<string, Sentence> = {
+  'step-undecided': (p) =>
+    `“${spaced(p, 'name')}” comes to ${part(p, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
+};
+
 const SENTENCES: Readonly<Record<string, Sentence>> = {
   ...arguments_,
   ...names,
   ...mixing,
   ...reading,
   ...working,
+  ...steps,
   ...craftProblems,
 };
 

@@ -8,7 +8,7 @@ import './menu/menu.css';
 
 export type { FileViewProps } from './editor/file-view.tsx';
 export type { HeaderAction } from './header.tsx';
-export { DrawingPanel, FileView } from './later.ts';
+export { DrawingPanel, FileView, ReferenceView, StepsPanel } from './later.ts';
 export { createNotebookSignals, type NotebookSignals, type Spoken } from './notebook-signals.ts';
 export type { NavGroup, NavItem } from './notebooks-nav.tsx';
 export type { Panel } from './panels.tsx';

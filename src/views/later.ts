@@ -11,3 +11,13 @@ export const DrawingPanel = lazy(() =>
 export const FileView = lazy(() =>
   import('./editor/file-view.tsx').then((module) => ({ default: module.FileView })),
 );
+
+/** Units and functions. */
+export const ReferenceView = lazy(() =>
+  import('./reference/reference-view.tsx').then((module) => ({ default: module.ReferenceView })),
+);
+
+/** What to knit. */
+export const StepsPanel = lazy(() =>
+  import('./steps/steps-panel.tsx').then((module) => ({ default: module.StepsPanel })),
+);

@@ -77,6 +77,15 @@ describe('plans unfolded', () => {
     expect(told.sum).toBe('343 + 2 × 2 = 347 sts');
   });
 
+  test('what happens once is said with its row, and nothing left is said so', () => {
+    expect(linesOf(planOf(shape, 40, 44, 25, 2, 1))).toEqual([
+      'Rows 1–12: increase 2 sts on row 12: 42 sts',
+      'Rows 13–25: increase 2 sts on row 25: 44 sts',
+    ]);
+    expect(linesOf(planOf(shape, 40, 42, 1, 2, 1), true)).toEqual(['Rnd 1: increase 2 sts: 42 sts']);
+    expect(tellPlan(planOf(join, 10, 5), false).lines.at(-1)?.after).toBe('none left');
+  });
+
   test('a mend in a plan that was worked out again is said once', () => {
     const sleeve = planOf(shape, 43, 71, 107, 2, 1);
     const rest = shape.resume(sleeve, 37, 52);

@@ -1,0 +1,202 @@
+/*
+ * A step's text with its cells filled in, as parts that can be printed, and what stands in the way of knitting it.
+ * Counts that are not decided are never printed as if they were: they are a problem of the step.
+ */
+
+import { isDecided, type Plan, problem, spacedName } from '../formula/index.ts';
+import type { Step } from '../notebook/index.ts';
+import { isCount, PLAIN, type Printed, printed } from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
+import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
+import { printAt, unknownName, waitsFor } from './show.ts';
+import type { StepValues } from './step-values.ts';
+
+/** A cell that a step prints, in a column. */
+export interface PrintedCell {
+  readonly cell: string;
+  readonly column: number;
+  readonly each: boolean;
+  readonly value: Value;
+}
+
+/** A plan of one size, for steps that are told for all sizes at once. */
+export interface SizePlan {
+  readonly label: string;
+  readonly plan: Plan;
+}
+
+/** A step filled in. */
+export interface FilledStep {
+  readonly parts: readonly Filled[];
+  readonly cells: readonly PrintedCell[];
+  /** Each one sentence: why the step cannot be knit yet. */
+  readonly problems: readonly string[];
+  /** Plans that differ between the sizes, when all sizes are told. */
+  readonly sizes: readonly SizePlan[];
+}
+
+const GAP = '…';
+
+/** Fills a step; `planOf` may put a plan that was worked out again in the place of the sheet's. */
+export function fillStep(
+  values: StepValues,
+  step: Step,
+  planOf: (plan: Plan) => Plan = (plan) => plan,
+): FilledStep {
+  const filling = new Filling(values, planOf);
+  for (const piece of piecesOf(step.text)) filling.add(piece);
+  return titled(values, filling);
+}
+
+/** A step filled for all sizes at once. */
+export function fillAllSizes(values: StepValues, step: Step): FilledStep {
+  const filling = new Filling(values, (plan) => plan);
+  for (const piece of piecesOf(step.text)) {
+    if (piece.name !== undefined && isEach(values, piece.name)) filling.addSizes(piece.name);
+    else filling.add(piece);
+  }
+  return titled(values, filling);
+}
+
+/** A step that is nothing but a plan is called by the name of its cell. */
+function titled({ live }: StepValues, filled: FilledStep): FilledStep {
+  const bare = filled.parts.every(
+    ({ kind, ...part }) => kind === 'plan' || ('text' in part && !/\w/.test(part.text)),
+  );
+  const cell = filled.cells.find(({ value }) => value.kind === 'plan')?.cell;
+  if (!bare || cell === undefined) return filled;
+  const name = spacedName(live.sheet.nameOf(cell)).replace(/^\p{L}/u, (letter) => letter.toUpperCase());
+  const { cells, problems, sizes } = filled;
+  return { parts: [{ kind: 'words', text: `${name}: ` }, ...filled.parts], cells, problems, sizes };
+}
+
+/** A piece of a step's text: words, or the name of a cell. */
+interface Piece {
+  readonly text: string;
+  readonly name?: string;
+}
+
+function piecesOf(text: string): readonly Piece[] {
+  return text.split(/(\{[^{}]{1,120}\})/u).flatMap((piece): Piece[] => {
+    if (piece === '') return [];
+    const name = /^\{([^{}]+)\}$/u.exec(piece)?.[1];
+    return [name === undefined ? { text: piece } : { text: piece, name: cellName(name) }];
+  });
+}
+
+const cellName = (written: string): string => written.trim().replace(/\s+/g, '_').normalize('NFC');
+
+function isEach({ live }: StepValues, name: string): boolean {
+  const id = live.sheet.idOf(name);
+  return id !== undefined && live.sheet.info(id).each && live.columns.length > 0;
+}
+
+class Filling implements FilledStep {
+  readonly parts: Filled[] = [];
+  readonly cells: PrintedCell[] = [];
+  readonly problems: string[] = [];
+  readonly sizes: SizePlan[] = [];
+  private readonly values: StepValues;
+  private readonly planOf: (plan: Plan) => Plan;
+
+  constructor(values: StepValues, planOf: (plan: Plan) => Plan) {
+    this.values = values;
+    this.planOf = planOf;
+  }
+
+  add({ text, name }: Piece): void {
+    if (name === undefined) return void this.parts.push({ kind: 'words', text });
+    const { live } = this.values;
+    const id = live.sheet.idOf(name);
+    if (id === undefined) return this.gap('', unknownName(live, name));
+    const { each } = live.sheet.info(id);
+    const column = each ? this.values.column : 0;
+    if (column < 0) return this.gap(id, `Choose a ${live.notebook.columns?.heading ?? 'column'} first.`);
+    this.addValue({ cell: id, column, each, value: this.values.value(id, column) });
+  }
+
+  private addValue(one: PrintedCell): void {
+    const { cell, value } = one;
+    const trouble = this.trouble(one);
+    if (trouble !== '') return this.gap(cell, trouble);
+    this.cells.push(one);
+    if (value.kind === 'plan') this.parts.push({ kind: 'plan', cell, plan: this.planOf(value.plan) });
+    else this.parts.push({ kind: 'value', cell, text: printed(this.print(one)) });
+  }
+
+  /** All the values of a cell with one for each column, as a size line. */
+  addSizes(name: string): void {
+    const { live } = this.values;
+    const cell = live.sheet.idOf(name) ?? '';
+    const all = live.columns.map(
+      (_, column): PrintedCell => ({ cell, column, each: true, value: this.values.value(cell, column) }),
+    );
+    const undecided = all.map((one) => this.undecided(one)).find((sentence) => sentence !== '');
+    if (undecided !== undefined) return this.gap(cell, undecided);
+    this.cells.push(...all.filter((one) => this.trouble(one) === ''));
+    if (all.some(({ value }) => value.kind === 'plan')) return this.addPlans(all);
+    const texts = all.map((one): Printed => (this.trouble(one) === '' ? this.print(one) : NOTHING));
+    this.parts.push({ kind: 'value', cell, text: sizeLine(texts) });
+  }
+
+  private addPlans(all: readonly PrintedCell[]): void {
+    const { live } = this.values;
+    const plans = all.flatMap(({ column, value }) =>
+      value.kind === 'plan' ? [{ label: live.sheet.columnLabels[column] ?? '', plan: value.plan }] : [],
+    );
+    const [first] = plans;
+    if (first && plans.every(({ plan }) => plan.text === first.plan.text))
+      this.parts.push({ kind: 'plan', cell: all[0]?.cell ?? '', plan: first.plan });
+    else this.sizes.push(...plans);
+  }
+
+  private print({ cell, column, value }: PrintedCell): Printed {
+    return printAt(this.values.live, cell, column, value);
+  }
+
+  private gap(cell: string, sentence: string): void {
+    this.parts.push({ kind: 'value', cell, text: GAP });
+    if (!this.problems.includes(sentence)) this.problems.push(sentence);
+  }
+
+  /** Why a value cannot be printed in a step; "" when it can. */
+  private trouble(one: PrintedCell): string {
+    const { live } = this.values;
+    const { value } = one;
+    const name = spacedName(live.sheet.nameOf(one.cell));
+    switch (value.kind) {
+      case 'empty':
+        return `Waiting for “${name}”.`;
+      case 'waiting':
+        return `Waiting for ${value.name === '' ? waitsFor(live, value) : `“${waitsFor(live, value)}”`}.`;
+      case 'problem':
+        return `“${name}”: ${problemSentence(value.problem)}`;
+      default:
+        return this.undecided(one);
+    }
+  }
+
+  private undecided(one: PrintedCell): string {
+    const { value, cell } = one;
+    if (value.kind !== 'quantity' || isDecided(value.type)) return '';
+    const { dimension } = value.type;
+    if (dimension === PLAIN || !isCount(dimension)) return '';
+    const name = this.values.live.sheet.nameOf(cell);
+    return problemSentence(problem('step-undecided', { name, value: printed(this.print(one)) }));
+  }
+}
+
+const NOTHING: Printed = { number: '', unit: '' };
+
+/** Whether a step applies; undefined while that is not known. */
+export function appliesNow(values: StepValues, { when }: Step): boolean | undefined {
+  if (when === undefined) return true;
+  const [, negated, written = ''] = /^(not\s+)?(.*)$/su.exec(when.trim()) ?? [];
+  const { live } = values;
+  const id = live.sheet.idOf(cellName(written));
+  if (id === undefined) return undefined;
+  const column = live.sheet.info(id).each ? values.column : 0;
+  const value = column < 0 ? undefined : values.value(id, column);
+  if (value?.kind !== 'truth') return undefined;
+  return value.truth !== (negated !== undefined);
+}

@@ -1,0 +1,111 @@
+/*
+ * When the count on the needles differs. With a plan, the rest of it is worked out again from where she is, so that it
+ * ends as it should; without one, the nearest way to mend is as many stitches spread evenly over the next plain row.
+ */
+
+import { countAt, spreadFlat, spreadRound } from '../craft/index.ts';
+import type { Plan } from '../formula/index.ts';
+import { isRound, problemSentence } from '../telling/index.ts';
+import { begunAfter, countedOf, planIn, resumed, stitchesAfter } from './counter.ts';
+import type { FilledStep } from './fill-step.ts';
+import type { Live } from './live.ts';
+import type { RecountView } from './page.ts';
+import { countWords } from './show.ts';
+import { restLines, stitchesOf } from './steps.ts';
+
+/** How far around the row she counted at a row is looked for where her count would be right. */
+const NEAR_ROWS = 24;
+
+const sts = (n: number): string => countWords(n, 'st', 'sts');
+
+/** "2 too few", "1 too many". */
+const off = (difference: number): string => `${Math.abs(difference)} too ${difference < 0 ? 'few' : 'many'}`;
+
+/** What she is told of `count` stitches after `row` of a step; `whole` is the plan before any recount. */
+export function recountView(
+  live: Live,
+  filled: FilledStep,
+  whole: Plan | undefined,
+  row: number,
+  count: number,
+): RecountView | undefined {
+  const plan = planIn(filled);
+  if (plan && whole) return ofPlan(plan, whole, isRound(filled.parts), row, count);
+  const wanted = stitchesOf(filled);
+  return wanted === undefined ? undefined : ofCount(live, filled, wanted, count);
+}
+
+function ofPlan(plan: Plan, whole: Plan, round: boolean, row: number, count: number): RecountView {
+  const knitted = row >= begunAfter(plan) ? plan : whole;
+  const rest = resumed(whole, row, count);
+  const noun = round || plan.kind === 'toe' ? 'rnd' : 'row';
+  const planned = countAt(knitted, row);
+  const sentence = plannedSentence(stitchesAfter(knitted, row), count - planned, noun, row, count);
+  if ('code' in rest)
+    return {
+      sentence,
+      hint: hintOf(knitted, noun, row, count),
+      mend: problemSentence(rest),
+      lines: [],
+      sum: '',
+      canGoOn: false,
+    };
+  const isRight = count === planned;
+  return {
+    sentence,
+    hint: isRight ? '' : hintOf(knitted, noun, row, count),
+    mend: isRight ? 'Go on as planned.' : mendOf(rest, noun),
+    ...restLines(rest, round),
+    canGoOn: !isRight,
+  };
+}
+
+function plannedSentence(
+  planned: string,
+  difference: number,
+  noun: string,
+  row: number,
+  count: number,
+): string {
+  const where = row === 0 ? 'before it begins' : `after ${noun} ${row}`;
+  if (difference === 0) return `${sts(count)} ${where}: just as planned.`;
+  return `The plan has ${planned} ${where}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(difference)}.`;
+}
+
+/** The row nearest by after which the plan has that count. */
+function hintOf(plan: Plan, noun: string, row: number, count: number): string {
+  const first = begunAfter(plan);
+  const last = first + (plan.totals['rows'] ?? 0);
+  for (let away = 1; away <= NEAR_ROWS; away += 1)
+    for (const near of [row - away, row + away])
+      if (near >= first && near <= last && countAt(plan, near) === count)
+        return `${sts(count)} would be right after ${noun} ${near}: look first whether that is where you are.`;
+  return '';
+}
+
+/** The first words of the rest that put the count right, or that nothing needs to be. */
+function mendOf(rest: Plan, noun: string): string {
+  const turned = (text: string) => (noun === 'rnd' ? text.replace(/\brow(s?)\b/g, 'rnd$1') : text);
+  const mend = rest.steps.find((step) => step.says.includes('to put the count right'));
+  const said = [...(mend ? [`${capital(mend.says)}.`] : []), ...rest.remarks].map(turned);
+  if (said.length > 0) return said.join(' ');
+  if (rest.kind === 'join') return `${capital(turned(rest.text))}.`;
+  const end = sts(rest.totals['stitches_after'] ?? 0);
+  return rest.steps.length === 0
+    ? `Nothing is left to do: ${end}.`
+    : `No stitch has to be mended: the rest, spread anew, ends with ${end}.`;
+}
+
+const capital = (text: string): string => text.replace(/^\p{L}/u, (letter) => letter.toUpperCase());
+
+function ofCount(live: Live, filled: FilledStep, wanted: number, count: number): RecountView {
+  const noun = countedOf(live, filled)?.noun ?? (isRound(filled.parts) ? 'rnd' : 'row');
+  const nothing = { hint: '', lines: [], sum: '', canGoOn: false };
+  if (count === wanted)
+    return { ...nothing, sentence: `${sts(count)}: just as it should be.`, mend: 'Go on as planned.' };
+  const sentence = `There should be ${wanted}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(count - wanted)}.`;
+  const spec = noun === 'rnd' ? spreadRound : spreadFlat;
+  const plan = spec.work(wanted - count, count);
+  if ('code' in plan) return { ...nothing, sentence, mend: problemSentence(plan) };
+  return { ...nothing, sentence, mend: `In the next plain ${noun}: ${plan.text}.` };
+}

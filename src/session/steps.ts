@@ -1,0 +1,288 @@
+/*
+ * The steps to knit, as the page shows them: each filled in for the chosen column, its plans unfolded, its row
+ * counter, and what ticking it pins. A step that was ticked shows what it printed then; where its counts would now
+ * come out otherwise it offers that, and changes nothing by itself.
+ */
+
+import { isDecided, type Plan, spacedName } from '../formula/index.ts';
+import { own, type Progress, type Step } from '../notebook/index.ts';
+import { PLAIN, printed, ROW, SKEIN, STITCH } from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
+import {
+  abbreviationsIn,
+  isRound,
+  type ToldPlan,
+  type ToldStep,
+  tellPlan,
+  tellStep,
+} from '../telling/index.ts';
+import {
+  atKey,
+  begunAfter,
+  type Counted,
+  countedOf,
+  counterView,
+  knittedPlan,
+  planIn,
+  rowsDone,
+} from './counter.ts';
+import { appliesNow, type FilledStep, fillAllSizes, fillStep, type PrintedCell } from './fill-step.ts';
+import type { Live } from './live.ts';
+import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
+import { printAt, sameValue } from './show.ts';
+import { type StepValues, unpinnedValues } from './step-values.ts';
+
+/** A count that is pinned when a step is ticked: the text of the value, by cell and column id ("" for a single cell). */
+export interface Pin {
+  readonly cell: string;
+  readonly column: string;
+  readonly text: string;
+}
+
+/** How the steps are told. */
+export interface Telling {
+  readonly values: StepValues;
+  readonly allSizes: boolean;
+  /** Whether offers can be made: not while a change is tried. */
+  readonly offers: boolean;
+  readonly undo: string;
+}
+
+/** Every step of the notebook with the key of the abbreviations they use. */
+export function stepsView(telling: Telling): StepsView {
+  const { live } = telling.values;
+  let number = 0;
+  const steps = live.notebook.steps.map((step) => {
+    const applies = appliesNow(telling.values, step) ?? true;
+    if (!applies) return idle(step);
+    number += 1;
+    return stepView(telling, step, number);
+  });
+  const text = steps
+    .filter((step) => step.applies)
+    .flatMap((step) => [step.text, ...step.remarks, ...step.sums])
+    .join('\n');
+  return { steps, key: abbreviationsIn(text), undo: telling.undo };
+}
+
+/** A step that does not apply: its own words, and nothing to do. */
+function idle(step: Step): StepView {
+  const text = step.text.replace(/\{([^{}]+)\}/gu, (_, name: string) => spacedName(name));
+  return {
+    id: step.id,
+    number: 0,
+    applies: false,
+    runs: [{ text, cell: '' }],
+    lines: [],
+    sums: [],
+    remarks: [],
+    text,
+    ticked: false,
+    problems: [],
+    counts: [],
+    counter: undefined,
+    recounts: false,
+    offer: undefined,
+  };
+}
+
+/** A step filled for the chosen column, with its plan as it is knitted. */
+export function filledNow(values: StepValues, step: Step): FilledStep {
+  const { progress } = values.live.notebook;
+  return fillStep(values, step, (plan) => knittedPlan(progress, step.id, plan));
+}
+
+function stepView(telling: Telling, step: Step, number: number): StepView {
+  const { values, allSizes } = telling;
+  const { live } = values;
+  const { progress } = live.notebook;
+  const filled = filledNow(values, step);
+  const shown = allSizes ? fillAllSizes(values, step) : filled;
+  const told = tellStep(shown.parts);
+  const ticked = own(progress?.ticked ?? {}, step.id);
+  const counted = countedOf(live, filled);
+  const done = rowsDone(progress, step.id);
+  const offer = telling.offers ? offerOf(values, step, filled, ticked) : undefined;
+  const before = ticked !== undefined && offer && !allSizes ? ticked : undefined;
+  return {
+    id: step.id,
+    number,
+    applies: true,
+    runs: before === undefined ? told.runs : [{ text: before, cell: '' }],
+    lines: before === undefined ? linesOf(told, shown, counted, allSizes ? 0 : done) : [],
+    sums: before === undefined ? told.plans.flatMap(({ sum }) => (sum === '' ? [] : [sum])) : [],
+    remarks: before === undefined ? told.plans.flatMap(({ remarks }) => remarks) : [],
+    text: before ?? told.text,
+    ticked: ticked !== undefined,
+    problems: shown.problems,
+    counts: countsOf(live, filled),
+    counter: counted && counterView(counted, done, isWorkedAgain(progress, step.id)),
+    recounts: planIn(filled) !== undefined || stitchesOf(filled) !== undefined,
+    offer,
+  };
+}
+
+const isWorkedAgain = (progress: Progress | undefined, step: string): boolean =>
+  own(progress?.rows ?? {}, atKey(step)) !== undefined;
+
+/** The last count of stitches that a step prints: what should be on the needles when it is done. */
+export function stitchesOf({ cells }: FilledStep): number | undefined {
+  const counts = cells.flatMap(({ value }) =>
+    value.kind === 'quantity' && value.type.dimension === STITCH && isDecided(value.type)
+      ? [value.value]
+      : [],
+  );
+  return counts.at(-1);
+}
+
+function linesOf(
+  told: ToldStep,
+  { sizes, parts }: FilledStep,
+  counted: Counted | undefined,
+  done: number,
+): readonly StepLineView[] {
+  const round = isRound(parts);
+  const plans = told.plans.flatMap((plan, i) => planLines(plan, i === 0 && counted?.plan ? done : 0));
+  const bySize = sizes.map(({ label, plan }) => ({ ...PLAIN_LINE, label, text: inOneLine(plan, round) }));
+  return [...plans, ...bySize];
+}
+
+/** A plan of one size on one line, for all sizes at once. */
+function inOneLine(plan: Plan, round: boolean): string {
+  const { lines, more } = tellPlan(plan, round);
+  const told = lines.map(({ label, text, after }) => (label === '' ? text : `${label}: ${text}: ${after}`));
+  return [...told, ...(more === '' ? [] : [more])].join('; ');
+}
+
+const PLAIN_LINE: StepLineView = { label: '', text: '', after: '', done: false, here: false };
+
+/** The lines of a plan, those marked whose rows are done and the one that holds the next row. */
+export function planLines({ lines, more }: ToldPlan, done: number): readonly StepLineView[] {
+  const views = lines.map(({ label, text, after, rows: [first, last] = [0, 0] }) => ({
+    label,
+    text,
+    after,
+    done: done > 0 && last <= done,
+    here: done > 0 && first <= done + 1 && done + 1 <= last,
+  }));
+  return more === '' ? views : [...views, { ...PLAIN_LINE, text: more }];
+}
+
+/** The lines of a plan that was worked out again, for what is said of a recount. */
+export function restLines(plan: Plan, round: boolean): { lines: readonly StepLineView[]; sum: string } {
+  const told = tellPlan(plan, round);
+  return { lines: planLines(told, begunAfter(plan)), sum: told.sum };
+}
+
+// ── Counts and pins ──────────────────────────────────────────────────────────────────────────────────────────────
+
+const isPinnable = (value: Value): value is Value & { kind: 'quantity' } =>
+  value.kind === 'quantity' && isDecided(value.type);
+
+function countsOf(live: Live, { cells }: FilledStep): StepView['counts'] {
+  const seen = new Set<string>();
+  return cells.flatMap(({ cell, column, value }) => {
+    if (!isPinnable(value) || value.type.dimension === PLAIN || seen.has(cell)) return [];
+    seen.add(cell);
+    const name = spacedName(live.sheet.nameOf(cell));
+    return [{ cell, name, text: printed(printAt(live, cell, column, value)) }];
+  });
+}
+
+/** The decided counts a step is knitted with: those it prints, and those its plans are laid out from. */
+function countedCells(values: StepValues, { cells }: FilledStep): readonly PrintedCell[] {
+  const { live } = values;
+  const fromPlans = cells
+    .filter(({ value }) => value.kind === 'plan')
+    .flatMap(({ cell }) => live.sheet.uses(cell))
+    .flatMap((cell): PrintedCell[] => {
+      const { each } = live.sheet.info(cell);
+      const column = each ? values.column : 0;
+      return column < 0 ? [] : [{ cell, column, each, value: values.value(cell, column) }];
+    });
+  const all = [...cells, ...fromPlans].filter(({ value }) => isPinnable(value));
+  return [...new Map(all.map((one) => [`${one.cell} ${one.column}`, one])).values()];
+}
+
+const SYMBOLS: ReadonlyMap<number, string> = new Map([
+  [STITCH, ' st'],
+  [ROW, ' row'],
+  [SKEIN, ' skein'],
+]);
+
+/** A value as a text that reads back as just that value. */
+function pinText(value: Value): string | undefined {
+  if (value.kind === 'label') return `"${value.text}"`;
+  return isPinnable(value) ? `${value.value}${SYMBOLS.get(value.type.dimension) ?? ''}` : undefined;
+}
+
+/**
+ * What ticking a step pins: its counts in the chosen column, and, where the column follows a cell, that cell too, so
+ * that what is left to knit stays in the size that was begun.
+ */
+export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
+  const { live } = values;
+  const cells = countedCells(values, filledNow(values, step));
+  const pins = cells.map(
+    ({ cell, column, each, value }): Pin => ({
+      cell,
+      column: each ? (live.columns[column] ?? '') : '',
+      text: pinText(value) ?? '',
+    }),
+  );
+  const size = cells.some(({ each }) => each) ? followedPin(values) : undefined;
+  return size ? [...pins, size] : pins;
+}
+
+function followedPin({ live, value }: StepValues): Pin | undefined {
+  const { chosen } = live.notebook;
+  const cell = chosen && 'follow' in chosen ? live.sheet.idOf(chosen.follow) : undefined;
+  if (cell === undefined || live.sheet.info(cell).typed) return undefined;
+  const text = pinText(value(cell, 0));
+  return text === undefined ? undefined : { cell, column: '', text };
+}
+
+// ── Offers ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+/** Whether a step is ticked, or rows of it are done: then its counts are on the needles. */
+export function isBegun(progress: Progress | undefined, step: string): boolean {
+  const again = isWorkedAgain(progress, step);
+  return again || own(progress?.ticked ?? {}, step) !== undefined || rowsDone(progress, step) > 0;
+}
+
+function offerOf(
+  values: StepValues,
+  step: Step,
+  filled: FilledStep,
+  ticked: string | undefined,
+): StepOffer | undefined {
+  const { live } = values;
+  if (!isBegun(live.notebook.progress, step.id)) return undefined;
+  const moved = countedCells(values, filled).filter(
+    ({ cell, column, value }) =>
+      live.sheet.isPinned(cell, column) && !sameValue(live.sheet.unpinned(cell, column), value),
+  );
+  const rewritten = ticked !== undefined && isRewritten(live, filled, ticked);
+  if (moved.length === 0 && !rewritten) return undefined;
+  const now = tellStep(fillStep(unpinnedValues(live), step).parts).text;
+  return { sentence: moved.length > 0 ? movedSentence(live, moved) : `It printed “${ticked}” then.`, now };
+}
+
+function movedSentence(live: Live, moved: readonly PrintedCell[]): string {
+  const was = moved.map(
+    ({ cell, column, value }) =>
+      `${spacedName(live.sheet.nameOf(cell))} ${printed(printAt(live, cell, column, value))}`,
+  );
+  const now = moved.map(({ cell, column }) => {
+    const value = live.sheet.unpinned(cell, column);
+    return value.kind === 'quantity' ? printed(printAt(live, cell, column, value)) : 'not known';
+  });
+  return `Knitted with ${was.join(', ')}; it would now be ${now.join(', ')}.`;
+}
+
+/** Whether a ticked step prints other counts, or another plan, than it did when it was ticked. */
+function isRewritten(live: Live, filled: FilledStep, ticked: string): boolean {
+  if (filled.problems.length > 0) return false;
+  if (planIn(filled)) return tellStep(filled.parts).text !== ticked;
+  return countsOf(live, filled).some(({ text }) => !ticked.includes(text));
+}

@@ -1,0 +1,438 @@
+// Steps to knit from an open notebook: filled for the chosen size, ticked, counted, worked out again when the count
+// on the needles differs. The notebook is our own; the rules are those of the language's page.
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Notebook } from '../../src/notebook/index.ts';
+import { createSession, type Kept, type Session, type StepView } from '../../src/session/index.ts';
+
+const COLUMNS = ['S', 'M', 'L'].map((label, i) => ({ id: `c${i + 1}`, label }));
+
+const CELLS: readonly (readonly [name: string, text: string | Readonly<Record<string, string>>])[] = [
+  ['stitch_gauge', '20 st / 4 in'],
+  ['row_gauge', '28 row / 4 in'],
+  ['chest', '40 in'],
+  ['around', { c1: '36 in', c2: '40 in', c3: '44 in' }],
+  ['size_to_follow', 'nearest(around, chest)'],
+  ['cast_on', 'multiple(around * stitch_gauge, 4)'],
+  ['raw_count', 'around * stitch_gauge'],
+  ['rib_rounds', '12 rnd'],
+  ['cuff', '43 st'],
+  ['top', 'whole(14.2 in * stitch_gauge)'],
+  ['sleeve_rows', 'whole(15.3 in * row_gauge)'],
+  ['sleeve', 'shape(cuff, top, sleeve_rows, 2, 1)'],
+  ['fluffy', 'no'],
+  ['left_out', ''],
+  ['broken', 'cuff / (cuff - cuff)'],
+  ['turn', 'heel_turn(28 st, 16)'],
+];
+
+const STEPS: readonly (readonly [text: string, when?: string])[] = [
+  ['Cast on {cast_on} in the rnd. Rib {rib_rounds}.'],
+  ['Brush it.', 'fluffy'],
+  ['Sleeve: {sleeve}.'],
+  ['Work {raw_count}.'],
+  ['Work {left_out} and {broken}, then {nowhere}.'],
+  ['Smooth it.', 'not fluffy'],
+  ['Turn: {turn}'],
+  ['For a chest of {chest}.'],
+];
+
+const NOTEBOOK: Notebook = {
+  ellwand: 1,
+  id: 'n1',
+  title: 'Kelp jumper',
+  units: 'in',
+  columns: { heading: 'size', list: COLUMNS },
+  chosen: { follow: 'size_to_follow' },
+  sections: [
+    {
+      id: 's1',
+      title: 'All',
+      cells: CELLS.map(([name, text], i) =>
+        typeof text === 'string' ? { id: `k${i + 1}`, name, text } : { id: `k${i + 1}`, name, each: text },
+      ),
+    },
+  ],
+  drawings: [],
+  steps: STEPS.map(([text, when], i) => ({ id: `t${i + 1}`, text, ...(when ? { when } : {}) })),
+  sources: [],
+  cautions: [],
+};
+
+function opened(notebook: Notebook = NOTEBOOK, keep?: (kept: Kept) => void): Session {
+  return createSession({ notebook, today: 20_000, random: () => 0.4, ...(keep ? { keep } : {}) });
+}
+
+const step = (session: Session, id: string): StepView => {
+  const found = session.steps().steps.find((one) => one.id === id);
+  if (!found) throw new Error(`there is no step ${id}`);
+  return found;
+};
+const ofCell = (name: string) => ({ cell: idOf(name), column: null });
+const idOf = (name: string): string => `k${CELLS.findIndex(([one]) => one === name) + 1}`;
+const textOf = (view: StepView) => view.runs.map(({ text }) => text).join('');
+
+describe('steps as they are filled', () => {
+  test('the chosen size stands in them, each value naming its cell', () => {
+    const session = opened();
+    expect(step(session, 't1').runs).toEqual([
+      { text: 'Cast on ', cell: '' },
+      { text: '200 sts', cell: idOf('cast_on') },
+      { text: ' in the rnd. Rib ', cell: '' },
+      { text: '12 rnds', cell: idOf('rib_rounds') },
+      { text: '.', cell: '' },
+    ]);
+    session.type(ofCell('chest'), '44 in');
+    expect(textOf(step(session, 't1'))).toBe('Cast on 220 sts in the rnd. Rib 12 rnds.');
+  });
+
+  test('all sizes at once, as patterns print them', () => {
+    const [first] = opened().steps({ allSizes: true }).steps;
+    expect(first && textOf(first)).toBe('Cast on 180 (200, 220) sts in the rnd. Rib 12 rnds.');
+  });
+
+  test('those that do not apply are not numbered', () => {
+    const session = opened();
+    expect(session.steps().steps.map(({ number }) => number)).toEqual([1, 0, 2, 3, 4, 5, 6, 7]);
+    session.type(ofCell('fluffy'), 'yes');
+    expect(session.steps().steps.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 0, 6, 7]);
+  });
+
+  test('a count that is not decided is a problem of the step, never a rounded number', () => {
+    const view = step(opened(), 't4');
+    expect(textOf(view)).toBe('Work ….');
+    expect(view.problems).toEqual([
+      '“raw count” comes to 200.0 sts, which cannot be knit: make it whole, with whole(…) or multiple(…).',
+    ]);
+    expect(opened().tick('t4')).toMatchObject({ done: false, sentence: view.problems[0] });
+  });
+
+  test('what is empty, broken or not there is said, one sentence each', () => {
+    expect(step(opened(), 't5').problems).toEqual([
+      'Waiting for “left out”.',
+      '“broken”: This divides by nothing: check the number below the line, often a gauge of 0.',
+      'There is no cell called “nowhere”: add it, or check the spelling.',
+    ]);
+  });
+
+  test('a plan is unfolded, with its sum and the counts after each line', () => {
+    const view = step(opened(), 't3');
+    expect(view.lines.map(({ label, text, after }) => `${label}: ${text}: ${after}`)).toEqual([
+      'Rows 1–35: increase 2 sts every 7th row 5 times: 53 sts',
+      'Rows 36–107: increase 2 sts every 8th row 9 times: 71 sts',
+    ]);
+    expect(view.sums).toEqual(['35 + 72 = 107 rows; 43 + 14 × 2 = 71 sts']);
+  });
+
+  test('the key holds what the steps use', () => {
+    const shorts = opened()
+      .steps()
+      .key.map(({ short }) => short);
+    expect(shorts).toEqual(['k', 'p', 'k2tog', 'p2tog', 'sl', 'st, sts', 'rnd, rnds', 'RS', 'WS']);
+  });
+
+  test('a change being tried does not reach the steps, unless it is asked for', () => {
+    const session = opened();
+    session.nudge(ofCell('stitch_gauge'), 2);
+    session.nudge(ofCell('chest'), 16);
+    expect(textOf(step(session, 't1'))).toBe('Cast on 200 sts in the rnd. Rib 12 rnds.');
+    const [tried] = session.steps({ trial: true }).steps;
+    expect(tried && textOf(tried)).toBe('Cast on 232 sts in the rnd. Rib 12 rnds.');
+    session.tick('t1');
+    expect(session.notebook.progress?.pinned[idOf('cast_on')]).toEqual({ c2: '200 st' });
+    session.dropTrial();
+    expect(step(session, 't1')).toMatchObject({ ticked: true, offer: undefined });
+  });
+});
+
+describe('ticking', () => {
+  test('pins the counts that were printed, in the size that is knitted, and the size', () => {
+    const session = opened();
+    expect(session.tick('t1')).toEqual({ done: true });
+    expect(session.notebook.progress).toEqual({
+      ticked: { t1: 'Cast on 200 sts in the rnd. Rib 12 rnds.' },
+      pinned: {
+        [idOf('cast_on')]: { c2: '200 st' },
+        [idOf('rib_rounds')]: { '': '12 row' },
+        [idOf('size_to_follow')]: { '': '"M"' },
+      },
+      rows: {},
+    });
+  });
+
+  test('a re-measured gauge never rewrites what is knitted: it is offered', () => {
+    const session = opened();
+    session.tick('t1');
+    session.type(ofCell('stitch_gauge'), '22 st / 4 in');
+    expect(session.row(idOf('cast_on')).values.map((value) => value.text)).toEqual(['200', '200', '244']);
+    const view = step(session, 't1');
+    expect(view.text).toBe('Cast on 200 sts in the rnd. Rib 12 rnds.');
+    expect(view.offer).toEqual({
+      sentence: 'Knitted with cast on 200 sts; it would now be 220 sts.',
+      now: 'Cast on 220 sts in the rnd. Rib 12 rnds.',
+    });
+    expect(session.takeOffer('t1')).toEqual({ done: true });
+    expect(step(session, 't1')).toMatchObject({
+      ticked: true,
+      text: 'Cast on 220 sts in the rnd. Rib 12 rnds.',
+      offer: undefined,
+    });
+    session.undoProgress();
+    expect(step(session, 't1').text).toBe('Cast on 200 sts in the rnd. Rib 12 rnds.');
+  });
+
+  test('the size that was begun stays, and the cell says what it would be', () => {
+    const session = opened();
+    session.tick('t1');
+    session.type(ofCell('chest'), '36 in');
+    expect(session.page().columns.map(({ chosen }) => chosen)).toEqual([false, true, false]);
+    expect(session.row(idOf('size_to_follow')).values[0]).toMatchObject({
+      text: 'M',
+      pinned: true,
+      says: 'would now be S',
+    });
+  });
+
+  test('unticking frees, but not what another step holds', () => {
+    const session = opened({
+      ...NOTEBOOK,
+      steps: [
+        { id: 't1', text: 'Cast on {cast_on}.' },
+        { id: 't2', text: 'Still {cast_on}, rib {rib_rounds}.' },
+      ],
+    });
+    session.tick('t1');
+    session.tick('t2');
+    session.untick('t1');
+    expect(Object.keys(session.notebook.progress?.pinned ?? {})).toContain(idOf('cast_on'));
+    session.untick('t2');
+    expect(session.notebook.progress).toBeUndefined();
+  });
+
+  test('ticks are outside the history of edits and have an undo of their own', () => {
+    const session = opened();
+    session.type(ofCell('cuff'), '45 st');
+    session.tick('t1');
+    session.rowOn('t3');
+    expect(session.page().undo).toContain('cuff');
+    expect(session.steps().undo).toBe('count rows');
+    session.undoProgress();
+    session.undoProgress();
+    expect(session.notebook.progress).toBeUndefined();
+    expect(session.undoProgress()).toMatchObject({ done: false });
+    expect(session.text(ofCell('cuff'))).toBe('45 st');
+  });
+
+  test('a step that is gone or does not apply says so', () => {
+    const session = opened();
+    expect(session.tick('t99')).toMatchObject({ done: false });
+    expect(session.tick('t2')).toEqual({ done: false, sentence: 'This step does not apply now.' });
+    expect(session.rowOn('t8')).toEqual({ done: false, sentence: 'This step has no rows to count.' });
+  });
+
+  test('what was done is handed on to be kept, and read back it is the same', () => {
+    let kept: Kept | undefined;
+    const session = opened(NOTEBOOK, (one) => {
+      kept = one;
+    });
+    session.tick('t1');
+    session.rowOn('t3');
+    expect(kept?.made?.role).toBe('progress');
+    const again = opened(kept?.notebook);
+    expect(again.steps().steps).toEqual(session.steps().steps);
+  });
+});
+
+describe('the row counter', () => {
+  function counted(rows: number): Session {
+    const session = opened();
+    for (let i = 0; i < rows; i += 1) expect(session.rowOn('t3').done).toBe(true);
+    return session;
+  }
+
+  test('knows the plan', () => {
+    const session = counted(0);
+    expect(step(session, 't3').counter).toEqual({
+      done: 0,
+      of: 107,
+      noun: 'row',
+      words: '107 rows, first increase on row 7',
+      next: 'row 1: plain',
+      count: '43 sts',
+      mended: '',
+    });
+    for (let i = 0; i < 37; i += 1) session.rowOn('t3');
+    expect(step(session, 't3').counter).toMatchObject({
+      words: 'row 37 of 107, next increase on row 43',
+      next: 'row 38: plain',
+      count: '53 sts',
+    });
+    expect(step(session, 't3').lines.map(({ done, here }) => [done, here])).toEqual([
+      [true, false],
+      [false, true],
+    ]);
+  });
+
+  test('takes one back, and frees the plan when no row is left', () => {
+    const session = counted(2);
+    expect(Object.keys(session.notebook.progress?.pinned ?? {})).toEqual(
+      expect.arrayContaining([idOf('top'), idOf('sleeve_rows')]),
+    );
+    session.rowBack('t3');
+    expect(step(session, 't3').counter?.done).toBe(1);
+    session.rowBack('t3');
+    expect(session.notebook.progress).toBeUndefined();
+    expect(session.rowBack('t3')).toMatchObject({ done: false });
+  });
+
+  test('a plan that was begun keeps its counts when the gauge is measured again', () => {
+    const session = counted(7);
+    session.type(ofCell('row_gauge'), '30 row / 4 in');
+    expect(step(session, 't3').counter?.of).toBe(107);
+    expect(step(session, 't3').offer?.sentence).toBe(
+      'Knitted with sleeve rows 107 rows; it would now be 115 rows.',
+    );
+  });
+
+  test('ends with the plan', () => {
+    const session = counted(107);
+    expect(step(session, 't3').counter).toMatchObject({
+      words: 'all 107 rows done',
+      next: '',
+      count: '71 sts',
+    });
+    expect(session.rowOn('t3')).toEqual({
+      done: false,
+      sentence: 'All 107 rows are done: tick the step.',
+    });
+  });
+
+  test('counts the rounds of a step without a plan', () => {
+    const session = opened();
+    session.rowOn('t1');
+    expect(step(session, 't1').counter).toMatchObject({ words: 'rnd 1 of 12', next: 'rnd 2', of: 12 });
+  });
+
+  test('a heel turn says each row', () => {
+    const session = opened();
+    session.rowOn('t7');
+    expect(step(session, 't7').counter).toMatchObject({
+      words: 'row 1 of 12',
+      next: 'row 2: (WS) sl1, p5, p2tog, p1, turn',
+      count: '27 sts',
+    });
+  });
+});
+
+describe('when the count on the needles differs', () => {
+  test('two too few in a sleeve: the rest is spread anew and ends where it should', () => {
+    const session = opened();
+    const view = session.recount('t3', 37, 51);
+    expect(view).toMatchObject({
+      sentence: 'The plan has 53 sts after row 37, and there are 51: 2 too few.',
+      hint: '51 sts would be right after row 34: look first whether that is where you are.',
+      mend: 'No stitch has to be mended: the rest, spread anew, ends with 71 sts.',
+      canGoOn: true,
+    });
+    expect(view?.lines.at(-1)?.after).toBe('71 sts');
+    expect(view?.lines[0]?.label).toMatch(/^Rows? 38/);
+  });
+
+  test('an odd stitch is put right in the next row, in words', () => {
+    expect(opened().recount('t3', 37, 52)?.mend).toBe('Increase 1 st on row 38 to put the count right.');
+  });
+
+  test('as planned, there is nothing to mend', () => {
+    expect(opened().recount('t3', 37, 53)).toMatchObject({
+      sentence: '53 sts after row 37: just as planned.',
+      mend: 'Go on as planned.',
+      canGoOn: false,
+    });
+  });
+
+  test('going on keeps the new plan, and the counter follows it', () => {
+    const session = opened();
+    expect(session.goOn('t3', 37, 51)).toEqual({ done: true });
+    const view = step(session, 't3');
+    expect(view.counter).toMatchObject({
+      done: 37,
+      of: 107,
+      count: '51 sts',
+      mended: 'worked out again from row 37 with 51 sts',
+    });
+    expect(view.lines.at(-1)?.after).toBe('71 sts');
+    const again = opened(session.notebook);
+    expect(step(again, 't3').counter).toEqual(view.counter);
+    again.rowOn('t3');
+    expect(step(again, 't3').counter?.done).toBe(38);
+    again.rowBack('t3');
+    again.rowBack('t3');
+    expect(step(again, 't3').counter).toMatchObject({ done: 36, mended: '', count: '53 sts' });
+  });
+
+  test('a step without a plan says how to mend it in the next plain round', () => {
+    expect(opened().recount('t1', 0, 198)).toMatchObject({
+      sentence: 'There should be 200, and there are 198: 2 too few.',
+      mend: 'In the next plain rnd: (k99, m1) 2 times; 200 sts (2 × 99 = 198 before).',
+    });
+  });
+
+  test('too far off to mend is told, not thrown; nonsense is no answer', () => {
+    const session = opened();
+    expect(session.recount('t7', 3, 3)?.mend).toContain('too far off');
+    expect(session.recount('t1', 0, 2)?.mend).toContain('do not fit');
+    expect(session.recount('t3', 107, 60)).toMatchObject({ canGoOn: false });
+    expect(session.recount('t3', 3.5, 60)).toBeUndefined();
+    expect(session.recount('t8', 0, 60)).toBeUndefined();
+    expect(session.goOn('t8', 0, 60)).toMatchObject({ done: false });
+  });
+});
+
+describe('laws of progress', () => {
+  const ids = NOTEBOOK.steps.map(({ id }) => id);
+  const doings = fc.array(
+    fc.tuple(
+      fc.constantFrom('tick', 'untick', 'rowOn', 'rowBack', 'takeOffer', 'goOn', 'edit', 'back'),
+      fc.constantFrom(...ids),
+      fc.integer({ min: 0, max: 120 }),
+    ),
+    { maxLength: 24 },
+  );
+
+  function does(session: Session, what: string, id: string, n: number): void {
+    if (what === 'goOn') session.goOn(id, n, n + 20);
+    else if (what === 'edit') session.type(ofCell('stitch_gauge'), `${18 + (n % 5)} st / 4 in`);
+    else if (what === 'back') session.undoProgress();
+    else session[what as 'tick' | 'untick' | 'rowOn' | 'rowBack' | 'takeOffer'](id);
+  }
+
+  test('whatever is ticked, counted and edited, every step can be told, and freeing everything leaves nothing', () => {
+    fc.assert(
+      fc.property(doings, (list) => {
+        const session = opened();
+        for (const [what, id, n] of list) {
+          does(session, what, id, n);
+          expect(JSON.stringify(session.steps())).not.toMatch(/NaN|undefined|Infinity/);
+        }
+        for (const id of ids) {
+          session.untick(id);
+          for (let i = 0; i < 140 && session.rowBack(id).done; i += 1);
+        }
+        expect(Object.keys(session.notebook.progress?.pinned ?? {})).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('taking everything back gives the progress it began with', () => {
+    fc.assert(
+      fc.property(doings, (list) => {
+        const session = opened();
+        for (const [what, id, n] of list) if (what !== 'back') does(session, what, id, n);
+        for (let i = 0; i < 60 && session.undoProgress().done; i += 1);
+        expect(session.notebook.progress).toBeUndefined();
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
