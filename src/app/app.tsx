@@ -39,6 +39,7 @@ export function App(props: { readonly shelf: Shelf }) {
     }
     if (mine !== turn) return void next.close();
     const old = opened();
+    if (old) setFirstVisit(false);
     putInAddress(id, replace);
     setOpened(next);
     await old?.close();

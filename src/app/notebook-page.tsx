@@ -61,15 +61,13 @@ export function NotebookPage(props: NotebookPageProps) {
     { equals: (a, b) => a.length === b.length && a.every((panel, i) => panel.id === b[i]?.id) },
   );
   const actions: readonly HeaderAction[] = [
-    { label: 'Save a file', choose: () => saveFile(fileName(session.notebook.title), session.file()) },
+    { label: 'File', choose: () => show('file') },
+    { label: 'Save', choose: () => saveFile(fileName(session.notebook.title), session.file()) },
     { label: 'Print', choose: () => print() },
   ];
   const help: NavGroup = {
-    heading: 'help and file',
-    items: [
-      { id: 'reference', title: 'Units and functions', choose: () => show('reference') },
-      { id: 'file', title: 'This notebook as text', choose: () => show('file') },
-    ],
+    heading: 'help',
+    items: [{ id: 'reference', title: 'Units and functions', choose: () => show('reference') }],
   };
   const more = props.startAt === undefined ? {} : { startAt: props.startAt };
   return (

@@ -18,11 +18,14 @@ export function StepsPanel() {
       for (const cell of section.cells) desk.notebook.row(cell);
     return page.steps();
   });
+  const steps = createMemo(() => view().steps.filter((step) => step.applies));
+  /** The first step that is not done: its rows are counted. */
+  const inHand = createMemo(() => steps().find((step) => !step.ticked)?.id);
   keepScreenOn();
   return (
     <>
       <ol class="steps">
-        <For each={view().steps.filter((step) => step.applies)}>{(step) => <Step step={step} />}</For>
+        <For each={steps()}>{(step) => <Step step={step} inHand={step.id === inHand()} />}</For>
       </ol>
       <Show when={view().undo}>
         <button type="button" class="quiet-button" onClick={() => desk.heed(page.undoProgress())}>
@@ -45,7 +48,7 @@ export function StepsPanel() {
   );
 }
 
-function Step(props: { readonly step: StepView }) {
+function Step(props: { readonly step: StepView; readonly inHand: boolean }) {
   const desk = useDesk();
   const page = desk.notebook.page;
   const step = () => props.step;
@@ -102,7 +105,7 @@ function Step(props: { readonly step: StepView }) {
             </p>
           )}
         </Show>
-        <Show when={!step().ticked && step().counter}>
+        <Show when={props.inHand && step().counter}>
           {(counter) => <Counter step={step()} counter={counter()} />}
         </Show>
       </div>
@@ -143,7 +146,7 @@ function Counter(props: { readonly step: StepView; readonly counter: CounterView
         {props.counter.count && `; ${props.counter.count} on the needles`}
         {props.counter.mended && ` (${props.counter.mended})`}
       </p>
-      <Show when={props.step.recounts}>
+      <Show when={props.step.recounts && props.counter.done > 0}>
         <label class="step-count">
           another count on the needles?
           <input
