@@ -79,13 +79,15 @@ export interface Pools {
   readonly constants: number[];
   readonly constantAt: Map<number, number>;
   readonly functions: (NumberSpec | PlanSpec | ReadingSpec)[];
+  /** The work of each number function, beside `functions`: looked up in the hot path without going through its record. */
+  readonly works: ((...args: number[]) => number)[];
   readonly functionAt: Map<string, number>;
   readonly runs: RunCall[];
 }
 
 /** Empty pools. */
 export function createPools(): Pools {
-  return { constants: [], constantAt: new Map(), functions: [], functionAt: new Map(), runs: [] };
+  return { constants: [], constantAt: new Map(), functions: [], works: [], functionAt: new Map(), runs: [] };
 }
 
 interface Compile {
@@ -109,6 +111,9 @@ function functionAt(pools: Pools, spec: NumberSpec | PlanSpec | ReadingSpec): nu
   let at = pools.functionAt.get(spec.name);
   if (at === undefined) {
     at = pools.functions.push(spec) - 1;
+    pools.works.push(
+      spec.kind === 'number' ? (spec.work as (...args: number[]) => number) : () => Number.NaN,
+    );
     pools.functionAt.set(spec.name, at);
   }
   return at;

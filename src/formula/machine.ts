@@ -70,8 +70,7 @@ export function power(a: number, exponent: number): number {
   return Number.isFinite(value) ? value : NONE;
 }
 
-function call(spec: NumberSpec, stack: Float64Array, at: number, count: number): number {
-  const work = spec.work as (...args: number[]) => number;
+function call(work: (...args: number[]) => number, stack: Float64Array, at: number, count: number): number {
   const a = stack[at] as number;
   if (Number.isNaN(a)) return NONE;
   if (count === 1) return work(a);
@@ -167,11 +166,15 @@ export class Machine {
           top = 0 - top;
           break;
         case OP.CALL: {
-          const spec = pools.functions[code[pc++] as number] as NumberSpec;
+          const work = pools.works[code[pc++] as number] as (...args: number[]) => number;
           const count = code[pc++] as number;
+          if (count === 1) {
+            if (!Number.isNaN(top)) top = work(top);
+            break;
+          }
           stack[++sp] = top;
           sp -= count - 1;
-          top = call(spec, stack, sp, count);
+          top = call(work, stack, sp, count);
           sp -= 1;
           break;
         }
