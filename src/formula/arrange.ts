@@ -123,6 +123,7 @@ function readNumber(walk: Walk): boolean {
   const inches = inchesAfterFeet(walk, after, shown);
   const total = after + inches.taken;
   const at: Place = [number.from, token(walk, total - 1)?.to ?? number.to];
+  if (!Number.isFinite(value * shown.factor)) return fail(walk, 'too-large', at);
   return operand(
     walk,
     {
@@ -275,7 +276,11 @@ function readAsk(walk: Walk, next: Token): true {
 
 function readOperator(walk: Walk): boolean {
   const next = token(walk) as Token;
-  if (next.kind === 'close') return closeBracket(walk);
+  if (next.kind === 'close') {
+    // Half of a text with ± in its brackets has a bracket that opens in the other half.
+    if (walk.brackets.length < 2) return fail(walk, 'bracket-not-opened', [next.from, next.to]);
+    return closeBracket(walk);
+  }
   if (next.kind === 'comma') {
     if (!top(walk).call) return fail(walk, 'comma-outside', [next.from, next.to]);
     closeNots(walk);

@@ -8,7 +8,7 @@ import { create, parseDependencies } from 'mathjs/number';
 import { createLanguage, standard } from '../../src/formula/index.ts';
 import { Sheet } from '../../src/sheet/index.ts';
 import { Floor } from './floor.ts';
-import { type Generated, generate } from './generate.ts';
+import { type Generated, generate, numbersFrom } from './generate.ts';
 import { hyperformula, mathjs, type Peer, signals } from './peers.ts';
 
 /** One figure of the bench. */
@@ -281,6 +281,63 @@ function cutOff(count: number): Figure {
   };
 }
 
+/** Pieces that hostile texts are put together from: what a stranger's file might hold to make a reader hang. */
+const HOSTILE = [
+  '1%(',
+  '((((',
+  '))',
+  '+ - + -',
+  '^',
+  '10^',
+  '"',
+  'a.b',
+  '[1]',
+  '; ',
+  '= ',
+  'f(x)=',
+  '1e',
+  '½',
+  '± ',
+  '? 1 : ',
+  ' in',
+  ' st / ',
+  'constructor',
+  '__proto__',
+  '\u0e01',
+  'x'.repeat(300),
+  '9'.repeat(300),
+];
+
+/** The slowest of 20 000 random hostile texts, in milliseconds, read and worked out in a sheet of its own. */
+function hostile(): Figure {
+  const random = numbersFrom(5);
+  const sheet = new Sheet({ language });
+  sheet.add('a', 'a', '1');
+  sheet.add('x', 'x', '');
+  let slowest = 0;
+  for (let i = 0; i < 20_000; i += 1) {
+    const count = 1 + Math.floor(random() * 40);
+    const text = Array.from(
+      { length: count },
+      () => HOSTILE[Math.floor(random() * HOSTILE.length)] ?? '',
+    ).join('');
+    slowest = Math.max(
+      slowest,
+      milliseconds(() => {
+        sheet.setText('x', text);
+        sheet.settle();
+      }),
+    );
+  }
+  return {
+    name: 'milliseconds for the slowest of 20,000 hostile texts',
+    ratio: slowest,
+    spread: 0,
+    better: 'less',
+    aim: 20,
+  };
+}
+
 /** Every figure of the engine. */
 export function engineFigures(sizes: readonly number[]): readonly Figure[] {
   return [
@@ -289,5 +346,6 @@ export function engineFigures(sizes: readonly number[]): readonly Figure[] {
     structure(10_000),
     bytesPerCell(10_000),
     cutOff(10_000),
+    hostile(),
   ];
 }
