@@ -28,6 +28,7 @@ export class Graph {
   private ringOf = new Int32Array(64);
   private rings: number[][] = [];
   private inRings: readonly number[] = [];
+  private moved: number[] = [];
   private stale = false;
 
   /** Nodes marked since the last sweep; by rank, which are dirty while sweeping. */
@@ -189,18 +190,25 @@ export class Graph {
     return this.order;
   }
 
-  /**
-   * Finds the order again where uses have changed. Gives the nodes that are in a ring now or were before: whether they
-   * have a value is to be looked at again. They are marked.
-   */
-  freshen(): readonly number[] {
-    if (!this.stale) return NOTHING;
+  /** The nodes that came into a ring or may have come out of one since this was last asked. They are marked. */
+  takeMoved(): readonly number[] {
+    this.freshen();
+    const moved = this.moved;
+    this.moved = [];
+    return moved;
+  }
+
+  /** Finds the order again where uses have changed. */
+  private freshen(): void {
+    if (!this.stale) return;
     const before = this.inRings;
     this.reorder();
     this.inRings = this.rings.flat();
-    const touched = [...before.filter((node) => this.alive[node]), ...this.inRings];
-    for (const node of touched) this.mark(node);
-    return touched;
+    for (const node of [...before, ...this.inRings]) {
+      if (!this.alive[node]) continue;
+      this.mark(node);
+      this.moved.push(node);
+    }
   }
 
   /** Kahn's order, then rings among what is left. Cost: nodes + uses. */
@@ -313,8 +321,6 @@ interface Users {
   readonly first: Int32Array;
   readonly all: Int32Array;
 }
-
-const NOTHING: readonly number[] = [];
 
 /** Groups of nodes that reach each other (Tarjan's algorithm, without recursion), those used first; lone nodes only if they use themselves. */
 function ringsAmong(

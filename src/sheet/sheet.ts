@@ -44,7 +44,7 @@ import {
   UNKNOWN,
   walk,
 } from '../formula/index.ts';
-import { PLAIN } from '../quantity/index.ts';
+import { PLAIN, unitNamed } from '../quantity/index.ts';
 import { Graph } from './graph.ts';
 import { grown, Lists } from './lists.ts';
 import type { Value } from './value.ts';
@@ -174,6 +174,7 @@ export class Sheet {
     this.offsets[node] = -1;
     this.ids[node] = id;
     this.names[node] = name;
+    this.texts[node] = text;
     this.types[node] = UNKNOWN;
     this.byId.set(id, node);
     this.take(name, node);
@@ -234,7 +235,10 @@ export class Sheet {
       if (!this.graph.isAlive(node)) continue;
       const text = this.texts[node];
       if (text !== undefined && typeof text !== 'string')
-        this.texts[node] = from.map((old) => (old < 0 ? '' : (text[old] ?? '')));
+        this.write(
+          node,
+          from.map((old) => (old < 0 ? '' : (text[old] ?? ''))),
+        );
       this.offsets[node] = -1;
       if (node < RESERVED) this.offsets[node] = this.allocate(false);
       this.flags[node] = (this.flags[node] as number) & ~FLAG.EACH;
@@ -286,7 +290,7 @@ export class Sheet {
     if (this.namesChanged) this.offerAgain();
     this.namesChanged = false;
     this.graph.setUses(CHOSEN, this.choiceUses());
-    for (const node of this.graph.freshen()) if (node >= RESERVED) this.flags[node]! |= FLAG.STALE;
+    for (const node of this.graph.takeMoved()) if (node >= RESERVED) this.flags[node]! |= FLAG.STALE;
     const room = this.graph.size;
     if (this.ran.length < room) {
       this.ran = new Int32Array(Math.ceil(room * 1.5));
@@ -594,6 +598,7 @@ export class Sheet {
     this.byName.set(name, node);
     for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
     this.wanted.delete(name);
+    this.yieldUnit(name);
     if (this.choice && 'follow' in this.choice && this.choice.follow === name) this.graph.mark(CHOSEN);
   }
 
@@ -606,7 +611,13 @@ export class Sheet {
       if (user >= RESERVED) this.readAgain(user);
       else this.graph.mark(user);
     }
+    this.yieldUnit(this.names[node] as string);
     this.graph.setUses(CHOSEN, this.choiceUses());
+  }
+
+  /** A cell may have the name of a unit that came into the language after it: then texts mean the cell by it. */
+  private yieldUnit(name: string): void {
+    if (unitNamed(name)) for (const node of this.byId.values()) this.readAgain(node);
   }
 
   private readAgain(node: number): void {
