@@ -172,6 +172,23 @@ export class Graph {
     return found;
   }
 
+  /** A node and, at once or through others, everything that it hangs on, in order. */
+  above(node: number): number[] {
+    this.freshen();
+    const reached = new Uint8Array(this.order.length);
+    const found: number[] = [];
+    const last = this.rank[node]!;
+    reached[last] = 1;
+    for (let at = last; at >= 0; at -= 1) {
+      if (!reached[at]) continue;
+      const one = this.order[at]!;
+      found.push(one);
+      // In a ring a use may come after: nothing in a ring has a value to hand on.
+      for (const use of this.usesList(one)) if (this.rank[use]! < at) reached[this.rank[use]!] = 1;
+    }
+    return found.reverse();
+  }
+
   /** Reaches a rank, with all of its ring; gives the lowest rank reached by that. */
   private reach(at: number, reached: Uint8Array): number {
     const ring = reached[at] ? undefined : this.rings[this.ringOf[this.order[at]!]!];

@@ -413,6 +413,19 @@ export class Sheet {
       .map((n) => this.ids[n] as string);
   }
 
+  /** The cell and every cell it can hang on (through the chosen column too), each after what it uses. */
+  above(id: string): readonly string[] {
+    return this.graph
+      .above(this.nodeOf(id))
+      .filter((n) => n >= RESERVED)
+      .map((n) => this.ids[n] as string);
+  }
+
+  /** The cell that the chosen column follows; undefined where it follows none. */
+  get followed(): string | undefined {
+    return this.choice && 'follow' in this.choice ? this.idOf(this.choice.follow) : undefined;
+  }
+
   /** Reads a text against this sheet, without keeping it: its tree or problem, and its kind. */
   look(text: string): { readonly parsed: Parsed; readonly checked: Checked | undefined } {
     const parsed = this.parseOften(text);
@@ -451,11 +464,13 @@ export class Sheet {
 
   /**
    * Works the sheet out with some typed values replaced, in several variants at once. Variant 0 is the sheet as it
-   * is; `replaced[v]` are the lanes that differ in variant v + 1. With `held`, what variant 0 decided stays.
+   * is; `replaced[v]` are the lanes that differ in variant v + 1. With `held`, what variant 0 decided stays. With
+   * `toward`, only that cell and what it hangs on is worked out: nothing else may be asked for.
    */
-  explore(replaced: readonly (readonly Replaced[])[], held: boolean): Explored {
+  explore(replaced: readonly (readonly Replaced[])[], held: boolean, toward?: string): Explored {
     const variants = replaced.length + 1;
-    const values = this.spread(variants);
+    const needed = toward === undefined ? undefined : new Set(this.graph.above(this.nodeOf(toward)));
+    const values = this.spread(variants, needed ?? this.graph.inOrder());
     const starts = new Set<number>();
     replaced.forEach((lanes, v) => {
       for (const { id, column, value } of lanes) {
@@ -467,7 +482,7 @@ export class Sheet {
     const field = this.fieldOn(values, variants, held);
     this.machine.reserve(this.depth, variants * Math.max(1, this.columns.length));
     for (const node of this.graph.below(starts))
-      if (!starts.has(node)) this.exploreNode(node, values, field, variants);
+      if (!starts.has(node) && (needed?.has(node) ?? true)) this.exploreNode(node, values, field, variants);
     const read = (id: string, column: number, variant: number) =>
       values[this.laneIn(this.nodeOf(id), column, variant, variants)] as number;
     return {
@@ -478,9 +493,9 @@ export class Sheet {
     };
   }
 
-  private spread(variants: number): Float64Array {
+  private spread(variants: number, nodes: Iterable<number>): Float64Array {
     const values = new Float64Array(this.end * variants);
-    for (const node of this.graph.inOrder()) {
+    for (const node of nodes) {
       const offset = this.offsets[node] as number;
       const width = this.width(node);
       if (offset < 0) continue;
