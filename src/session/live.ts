@@ -137,8 +137,8 @@ export class Live {
     const renamed = [...this.cells.values()].filter(
       (cell) => old.has(cell.id) && old.get(cell.id)?.name !== cell.name,
     );
-    for (const cell of renamed)
-      if (this.sheet.idOf(cell.name) !== undefined) this.sheet.rename(cell.id, `\u0000${cell.id}`);
+    if (renamed.some((cell) => this.sheet.idOf(cell.name) !== undefined))
+      for (const cell of renamed) this.sheet.rename(cell.id, `\u0000${cell.id}`);
     for (const cell of renamed) this.sheet.rename(cell.id, cell.name);
     for (const cell of this.cells.values()) {
       const before = old.get(cell.id);
