@@ -108,11 +108,18 @@ function arithmetic(op: string, a: number, b: number): number {
   }
 }
 
-function checkedNumber(node: Node & { kind: 'binary' }, value: number, around: Surroundings): Worked {
+/** Arithmetic on two numbers, with the reason where it comes to none. */
+function calculated(node: Node & { kind: 'binary' }, a: number, b: number, around: Surroundings): Worked {
+  const value = arithmetic(node.op, a, b);
   if (Number.isFinite(value)) return fine(value);
-  const code =
-    node.op === '/' ? 'division-by-nothing' : node.op === '^' ? 'power-without-value' : 'too-large';
-  return own(around, problem(code, {}, node.op === '/' ? node.right.at : node.at));
+  if (node.op === '/' && b === 0) return own(around, problem('division-by-nothing', {}, node.right.at));
+  const none = node.op === '^' && (a === 0 || Number.isNaN(a ** b));
+  return own(around, problem(none ? 'power-without-value' : 'too-large', {}, node.at));
+}
+
+/** How much `± 10%` makes of what stands before it. */
+function scaleOf(node: Node & { kind: 'binary'; right: { kind: 'literal' } }): number {
+  return node.op === '-' ? 1 - node.right.value : 1 + node.right.value;
 }
 
 function binary(node: Node & { kind: 'binary' }, column: number, around: Surroundings): Worked {
@@ -125,16 +132,11 @@ function binary(node: Node & { kind: 'binary' }, column: number, around: Surroun
       : evaluate(node.right, column, around);
   }
   if (Number.isNaN(left.value)) return left;
-  if (isScaling(node, around))
-    return checkedNumber(
-      node,
-      left.value * (node.op === '-' ? 1 - node.right.value : 1 + node.right.value),
-      around,
-    );
+  if (isScaling(node, around)) return calculated({ ...node, op: '*' }, left.value, scaleOf(node), around);
   const right = evaluate(node.right, column, around);
   if (Number.isNaN(right.value)) return right;
   const compare = COMPARE[node.op];
-  if (compare === undefined) return checkedNumber(node, arithmetic(node.op, left.value, right.value), around);
+  if (compare === undefined) return calculated(node, left.value, right.value, around);
   if (around.isLabel(node.left) || around.isLabel(node.right)) {
     const alike = around.store.sameLabel(left.value, right.value);
     return fine(alike === (node.op === '==') ? 1 : 0);

@@ -31,9 +31,12 @@ export interface Field {
 const NONE = Number.NaN;
 const truth = (is: boolean): number => (is ? 1 : 0);
 
+/** Whether there is a value: neither none at all nor one without end, which nothing may turn back into a value. */
+const isNumber = (a: number): boolean => a - a === 0;
+
 /** Compares as the language does: values within a billionth are equal. NaN where either has no value. */
 export function compared(op: number, a: number, b: number): number {
-  if (Number.isNaN(a) || Number.isNaN(b)) return NONE;
+  if (!isNumber(a) || !isNumber(b)) return NONE;
   const equal = same(a, b);
   switch (op) {
     case OP.LESS:
@@ -61,24 +64,25 @@ export function either(a: number, b: number): number {
 
 /** A quotient; nothing divided by nothing is no value, never Infinity. */
 export function quotient(a: number, b: number): number {
-  return b === 0 ? NONE : a / b;
+  return b === 0 || !isNumber(b) ? NONE : a / b;
 }
 
 /** A power, NaN where it is not a finite number. */
 export function power(a: number, exponent: number): number {
+  if (!isNumber(a)) return NONE;
   const value = exponent === 2 ? a * a : exponent === 0.5 ? Math.sqrt(a) : a ** exponent;
-  return Number.isFinite(value) ? value : NONE;
+  return isNumber(value) ? value : NONE;
 }
 
 function call(work: (...args: number[]) => number, stack: Float64Array, at: number, count: number): number {
   const a = stack[at] as number;
-  if (Number.isNaN(a)) return NONE;
+  if (!isNumber(a)) return NONE;
   if (count === 1) return work(a);
   const b = stack[at + 1] as number;
-  if (Number.isNaN(b)) return NONE;
+  if (!isNumber(b)) return NONE;
   if (count === 2) return work(a, b);
   const args = Array.from(stack.subarray(at, at + count));
-  return args.some(Number.isNaN) ? NONE : work(...args);
+  return args.every(isNumber) ? work(...args) : NONE;
 }
 
 /** Works out code, one machine for one sheet. */
@@ -108,7 +112,7 @@ export class Machine {
       const op = code[pc++] as number;
       switch (op) {
         case OP.END:
-          return top - top === 0 ? top : NONE;
+          return isNumber(top) ? top : NONE;
         case OP.CONST:
           stack[++sp] = top;
           top = constants[code[pc++] as number] as number;
@@ -154,12 +158,12 @@ export class Machine {
         case OP.DIV + FROM_EACH:
         case OP.DIV + FROM_SINGLE: {
           const below = values[code[pc++] as number] as number;
-          top = below === 0 ? NONE : top / below;
+          top = quotient(top, below);
           break;
         }
         case OP.DIV + FROM_CONST: {
           const below = constants[code[pc++] as number] as number;
-          top = below === 0 ? NONE : top / below;
+          top = quotient(top, below);
           break;
         }
         case OP.NEG:
@@ -169,7 +173,7 @@ export class Machine {
           const work = pools.works[code[pc++] as number] as (...args: number[]) => number;
           const count = code[pc++] as number;
           if (count === 1) {
-            if (!Number.isNaN(top)) top = work(top);
+            top = isNumber(top) ? work(top) : NONE;
             break;
           }
           stack[++sp] = top;
@@ -286,7 +290,7 @@ export class Machine {
         continue;
       }
       const args = Array.from({ length: count }, (_, k) => stack[(sp + k) * lanes + i] as number);
-      stack[sp * lanes + i] = args.some(Number.isNaN)
+      stack[sp * lanes + i] = !args.every(isNumber)
         ? NONE
         : spec.kind === 'plan'
           ? this.store.plan(spec, args)
@@ -431,7 +435,7 @@ export class Machine {
     }
     for (let i = 0; i < lanes; i += 1) {
       const value = stack[i] as number;
-      out[outAt + i] = value - value === 0 ? value : NONE;
+      out[outAt + i] = isNumber(value) ? value : NONE;
     }
   }
 
@@ -473,14 +477,17 @@ export class Machine {
         continue;
       }
       const a = stack[at] as number;
-      if (Number.isNaN(a)) continue;
+      if (!isNumber(a)) {
+        stack[at] = NONE;
+        continue;
+      }
       if (count === 1) stack[at] = work(a);
       else if (count === 2) {
         const b = stack[at + lanes] as number;
-        stack[at] = Number.isNaN(b) ? NONE : work(a, b);
+        stack[at] = isNumber(b) ? work(a, b) : NONE;
       } else {
         const args = Array.from({ length: count }, (_, k) => stack[at + k * lanes] as number);
-        stack[at] = args.some(Number.isNaN) ? NONE : work(...args);
+        stack[at] = args.every(isNumber) ? work(...args) : NONE;
       }
     }
   }
@@ -564,7 +571,7 @@ export function runOutcome(
   at: number,
   field: Field,
 ): number {
-  for (let k = 0; k < call.singles; k += 1) if (Number.isNaN(run.single(k))) return NONE;
+  for (let k = 0; k < call.singles; k += 1) if (!isNumber(run.single(k))) return NONE;
   if (!call.spec.only && brokenColumn(call, run, field) >= 0) return NONE;
   return call.spec.work(run, at);
 }
