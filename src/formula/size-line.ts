@@ -10,12 +10,20 @@ const VALUE =
 const WORD = /^(?:\d{4}-\d{2}-\d{2}|yes|no|["“][^"“”]*["”])$/u;
 const ONLY_NUMBER = /[\d½¼¾⅓⅔⅛⅜⅝⅞″"′'.,]$/u;
 const DASH = /^[-–—−]$/u;
+/** A dash between two values; the slashes beside it are fractions. */
+const DASHED = /[\d½¼¾⅓⅔⅛⅜⅝⅞"″](?:\s*[–—]\s*|\s+-\s+|-)\d/u;
+/** Without brackets, fewer values than this between dashes or slashes are a sum or a fraction: 1/2 in, 42 - 4 in. */
+const FEWEST = 3;
+const DAY = /^\s*\d{4}-\d{2}-\d{2}\s*$/u;
 
 function separated(list: string, pasted: boolean): string[] {
   if (list.includes(';')) return list.split(';');
   if (/,\s/u.test(list)) return list.split(/,\s+/u);
-  if (pasted && /\s[/–—-]\s|\d[–—]\d|\d\/\d/u.test(list) && !list.includes(','))
-    return list.split(/\s*[/–—]\s*|\s+-\s+/u);
+  if (pasted && !list.includes(',')) {
+    if (DASHED.test(list)) return list.split(/\s*[–—]\s*|\s+-\s+|(?<=\d)-(?=\d)/u);
+    if (/\s\/\s/u.test(list)) return list.split(/\s+\/\s+/u);
+    if (/\d\/\d/u.test(list)) return list.split('/');
+  }
   return list.split(',');
 }
 
@@ -36,9 +44,10 @@ function splitLine(
     const [, first = '', list = '', tail = ''] = line;
     return first === '' ? undefined : { items: [first, ...separated(list, pasted)], tail: tail.trim() };
   }
-  if (/[()[\]]/u.test(text)) return undefined;
+  if (/[()[\]]/u.test(text) || DAY.test(text)) return undefined;
   const split = separated(text, pasted);
-  if (split.length < 2 || (!text.includes(';') && !/,\s/u.test(text) && !pasted)) return undefined;
+  const listed = /;|,\s/u.test(text);
+  if (split.length < 2 || (!listed && (!pasted || split.length < FEWEST))) return undefined;
   const last = split.at(-1) ?? '';
   const tail = /^[\s\d.,½¼¾⅓⅔⅛⅜⅝⅞/]*\d\s*(\D*)$/u.exec(last)?.[1]?.trim() ?? '';
   return { items: [...split.slice(0, -1), tail ? last.slice(0, last.lastIndexOf(tail)) : last], tail };

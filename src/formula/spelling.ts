@@ -14,14 +14,14 @@ export function editsBetween(a: string, b: string, most: number): number {
   return row[b.length] ?? most + 1;
 }
 
-/** The word nearest to what was written, where one is near enough to be meant. */
+/** The word nearest to what was written, where one is near enough to be meant; of two as near, the first in the alphabet. */
 export function nearest(written: string, words: Iterable<string>): string | undefined {
   const most = written.length < 4 ? 1 : written.length < 8 ? 2 : 3;
   let best: string | undefined;
   let fewest = most + 1;
   for (const word of words) {
-    const edits = editsBetween(written.toLowerCase(), word.toLowerCase(), fewest - 1);
-    if (edits < fewest) {
+    const edits = editsBetween(written.toLowerCase(), word.toLowerCase(), Math.min(fewest, most));
+    if (edits < fewest || (edits === fewest && best !== undefined && word < best)) {
       best = word;
       fewest = edits;
     }
