@@ -312,7 +312,7 @@ function checkArgument(
     const rounding =
       parameter.accepts === 'count' && arg.type.kind === 'quantity' && arg.type.dimension === LENGTH;
     refuse(check, rounding ? 'length-to-count' : 'argument-kind', node.at, parts);
-  } else if (parameter.each && !arg.each && arg.type.kind !== 'unknown') {
+  } else if (parameter.each && !arg.each && (arg.type.kind !== 'unknown' || !check.scope.columns)) {
     refuse(check, check.scope.columns ? 'needs-each' : 'no-columns', node.at, {
       ...parts,
       heading: check.scope.heading,

@@ -109,12 +109,16 @@ export class Sheet {
   private readonly unread = new Set<number>();
   /** Names came or went since the last settling: what is offered for unknown ones may be another. */
   private namesChanged = false;
+  /** Nodes that took a name since the last settling: what waits for one shows it. */
+  private readonly named = new Set<number>();
 
   private readonly types: Type[] = [quantity(PLAIN), { kind: 'date' }];
   private readonly own = new Map<number, Own>();
   private readonly tolerances = new Map<number, Float64Array>();
   /** Lanes that hold what was knitted, by node and column, and what they would hold otherwise, by lane. */
   private readonly pins = new Map<number, ReadonlyMap<number, number>>();
+  /** The kind of what was knitted, for when the text gives none any more. */
+  private readonly pinnedTypes = new Map<number, Type>();
   private readonly wouldBe = new Map<number, { readonly value: number; readonly reason: number }>();
   private pinsNow: ReadonlyMap<number, number> | undefined;
   private nodeNow = 0;
@@ -219,6 +223,7 @@ export class Sheet {
     this.ids[node] = this.names[node] = '';
     this.texts[node] = '';
     this.pins.delete(node);
+    this.pinnedTypes.delete(node);
     this.unread.delete(node);
   }
 
@@ -257,6 +262,7 @@ export class Sheet {
   setPins(pins: ReadonlyMap<string, ReadonlyMap<number, string>>): void {
     const old = [...this.pins.keys()];
     this.pins.clear();
+    this.pinnedTypes.clear();
     this.wouldBe.clear();
     for (const [id, lanes] of pins) {
       const values = new Map<number, number>();
@@ -264,6 +270,7 @@ export class Sheet {
         const parsed = this.parse(text);
         if (parsed.kind !== 'tree' || !parsed.typed) continue;
         values.set(column, evaluate(parsed.tree, 0, this.surroundings).value);
+        this.pinnedTypes.set(this.nodeOf(id), checkTree(text, parsed.tree, this.scope).type);
       }
       this.pins.set(this.nodeOf(id), values);
     }
@@ -298,11 +305,25 @@ export class Sheet {
     }
     this.ranCount = this.changedCount = 0;
     this.graph.sweep(this.recomputeNode);
+    if (this.named.size > 0) this.showNames();
     return new SettledNodes(
       this.ids,
       this.changed.slice(0, this.changedCount),
       this.ran.slice(0, this.ranCount),
     );
+  }
+
+  /** Whatever waits for a cell that took another name shows something else, though its value stayed. */
+  private showNames(): void {
+    const changed = new Set(this.changed.subarray(0, this.changedCount));
+    for (const node of this.byId.values()) {
+      if (changed.has(node)) continue;
+      const from = this.offsets[node]!;
+      const lanes = this.lanesWhy.subarray(from, from + this.width(node));
+      if (lanes.some((reason) => this.named.has(this.reasons.waitsFor(reason))))
+        this.changed[this.changedCount++] = node;
+    }
+    this.named.clear();
   }
 
   private readonly recomputeNode = (node: number): boolean => this.recompute(node);
@@ -610,6 +631,7 @@ export class Sheet {
   /** A name now belongs to a cell: texts that used it in vain are read again. */
   private take(name: string, node: number): void {
     this.namesChanged = true;
+    this.named.add(node);
     this.byName.set(name, node);
     for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
     this.wanted.delete(name);
@@ -793,6 +815,7 @@ export class Sheet {
     this.code.set(node, []);
     if (typeof text !== 'string') this.readTyped(node, text, parsed, true);
     else this.readOne(node, text, parsed[0] as Parsed);
+    if (this.types[node]?.kind === 'unknown') this.types[node] = this.pinnedTypes.get(node) ?? UNKNOWN;
     return (
       !sameType(old.type, this.types[node] as Type) ||
       old.each !== this.isEach(node) ||
