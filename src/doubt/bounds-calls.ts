@@ -27,6 +27,7 @@ import {
   smaller,
   stepped,
   taken,
+  widened,
 } from './range.ts';
 
 type NumberSpec = Spec & { readonly kind: 'number' };
@@ -90,7 +91,8 @@ function rounded(spec: NumberSpec, args: readonly Range[], [below, above]: reado
       x.lacks,
     );
   const slack = 4 * NEAR * (n.most + Math.max(Math.abs(x.least), Math.abs(x.most), Math.abs(plus.most)));
-  return between(x.least - below * n.most - slack, x.most + above * n.most + slack, n.least <= 0);
+  const reach = (share: number) => (share === 0 ? 0 : share * n.most) + slack;
+  return between(x.least - reach(below), x.most + reach(above), x.lacks || n.lacks || n.least <= 0);
 }
 
 function extreme(args: readonly Range[], note: Note): Range {
@@ -150,7 +152,8 @@ export function runCall(walker: Walker, node: Call, spec: RunSpec, at: number): 
 
 function overColumns(walker: Walker, spec: RunSpec, ranges: Ranges, at: number): Range {
   const [x = []] = ranges.each;
-  const lacks = x.some((range) => range.lacks) || ranges.singles.some((range) => range.lacks);
+  // Where something is wrong in one column there is no value at all.
+  const lacks = [...ranges.each.flat(), ...ranges.singles].some((range) => range.lacks);
   switch (spec.name) {
     case 'at':
       return inOneOf(walker, x, columnsNamed(walker, ranges.singles[0] ?? NOTHING));
@@ -173,7 +176,7 @@ function overColumns(walker: Walker, spec: RunSpec, ranges: Ranges, at: number):
     case 'largest':
       return lacking(minus(smallestOf(x.map(minus), walker)), lacks);
     case 'rank':
-      return rankOf(x, at, walker);
+      return lacking(rankOf(x, at, walker), lacks);
     case 'total_until':
       return lacking(totalUntil(x, ranges.each[1] ?? [], at, walker), lacks);
     case 'slope':
@@ -230,7 +233,10 @@ function orNought(range: Range): Range {
 
 function averageOf(x: readonly Range[]): Range {
   const there = x.filter((range) => !isNothing(range));
-  if (there.some((range) => range.lacks)) return there.reduce(hull);
+  if (there.some((range) => range.lacks)) {
+    const { least, most } = there.reduce(hull);
+    return widened(least, most, true, 8);
+  }
   return there.length === 0 ? NOTHING : divided(sum(there), only(there.length));
 }
 

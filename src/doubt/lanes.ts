@@ -58,7 +58,8 @@ function leadingOf(
   { id, column }: Lane,
   held: boolean,
 ): { readonly lane: Leading; readonly uses: readonly Lane[] } {
-  const fixed = sheet.info(id).typed || sheet.isPinned(id, column);
+  const { typed, type } = sheet.info(id);
+  const fixed = typed || sheet.isPinned(id, column) || (type.kind === 'unknown' && isRefused(sheet, id));
   const tree = fixed ? undefined : sheet.tree(id, column);
   const uses = new Map<string, Lane>();
   if (tree) new Uses(sheet, held, uses).see(tree, column);
@@ -66,6 +67,14 @@ function leadingOf(
     lane: { id, column, key: keyOf(id, column), tree, uses: [...uses.keys()] },
     uses: [...uses.values()],
   };
+}
+
+/** Whether a formula is not worked out at all: something is wrong in its text, or it goes round in a circle. */
+function isRefused(sheet: Sheet, id: string): boolean {
+  const text = sheet.textOf(id);
+  const value = sheet.value(id);
+  if (value.kind === 'problem' && value.problem.code === 'circle') return true;
+  return typeof text === 'string' && (sheet.look(text).checked?.problems.length ?? 0) > 0;
 }
 
 /** The columns a function over the columns looks at, for the arguments it takes column by column. */

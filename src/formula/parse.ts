@@ -156,6 +156,8 @@ function treeOf(text: string, tokens: readonly Token[], names: Names): Parsed {
 function withUnitOf(value: Node, other: Node): Node {
   const plain = (node: Node): node is Node & { kind: 'literal'; shown: Shown } =>
     node.kind === 'literal' && node.shown.label === '' && !node.percent;
+  if (value.kind === 'minus') return { ...value, of: withUnitOf(value.of, other) };
+  if (other.kind === 'minus') return withUnitOf(value, other.of);
   if (!plain(value)) return value;
   if (other.kind === 'literal' && !other.percent)
     return { ...value, value: value.value * other.shown.factor, shown: other.shown };
