@@ -282,6 +282,14 @@ export class Sheet {
     }
   }
 
+  /** What was knitted of a cell; not where its text has come to give another kind of thing. */
+  private pinsOf(node: number): ReadonlyMap<number, number> | undefined {
+    if (!this.flag(node, FLAG.PINNED)) return undefined;
+    const [now, then] = [this.types[node] as Type, this.pinnedTypes.get(node)];
+    const alike = now.kind === 'quantity' && then?.kind === 'quantity' && now.dimension === then.dimension;
+    return alike || (now.kind !== 'quantity' && now.kind === then?.kind) ? this.pins.get(node) : undefined;
+  }
+
   setToday(day: number): void {
     this.today = day;
     this.graph.mark(TODAY);
@@ -370,13 +378,13 @@ export class Sheet {
   /** Whether a lane holds a value that was knitted. */
   isPinned(id: string, column = 0): boolean {
     const node = this.nodeOf(id);
-    return this.pins.get(node)?.has(this.isEach(node) ? column : 0) ?? false;
+    return this.pinsOf(node)?.has(this.isEach(node) ? column : 0) ?? false;
   }
 
   /** What a pinned lane would hold if it were not pinned; the value itself for any other. */
   unpinned(id: string, column = 0): Value {
     const node = this.nodeOf(id);
-    const kept = this.wouldBe.get(this.lane(node, column));
+    const kept = this.isPinned(id, column) ? this.wouldBe.get(this.lane(node, column)) : undefined;
     return kept ? this.valueAt(node, kept.value, kept.reason) : this.value(id, column);
   }
 
@@ -549,7 +557,7 @@ export class Sheet {
     } else if (this.code.length(node) > 0) {
       this.machine.lanes(this.code.all, this.code.start(node), values, field, this.isEach(node), values, at);
     }
-    for (const [column, value] of this.pins.get(node) ?? [])
+    for (const [column, value] of this.pinsOf(node) ?? [])
       for (let v = 0; v < variants; v += 1) values[this.laneIn(node, column, v, variants)] = value;
   }
 
@@ -979,7 +987,6 @@ export class Sheet {
 
   private recomputeSlowly(node: number): boolean {
     this.nodeNow = node;
-    this.pinsNow = this.flag(node, FLAG.PINNED) ? this.pins.get(node) : undefined;
     if (node === CHOSEN) return this.recomputeChosen();
     if (node === TODAY) return this.keep(TODAY, this.today * MINUTES_A_DAY, 0);
     this.fresh.length = 0;
@@ -990,6 +997,7 @@ export class Sheet {
         for (const user of this.graph.dependentsOf(node))
           if (user >= RESERVED) this.flags[user]! |= FLAG.STALE;
     }
+    this.pinsNow = this.pinsOf(node);
     const changed = this.fresh.length > 0 ? this.keepFresh() : this.work(node);
     this.pinsNow = undefined;
     if (changed || kindChanged) this.changed[this.changedCount++] = node;

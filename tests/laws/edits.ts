@@ -16,6 +16,8 @@ export type Edit =
   | { readonly do: 'remove'; readonly cell: number }
   | { readonly do: 'columns'; readonly from: readonly number[]; readonly labels: number }
   | { readonly do: 'choose'; readonly choice: number }
+  | { readonly do: 'pin'; readonly cell: number; readonly column: number; readonly text: string }
+  | { readonly do: 'unpin'; readonly cell: number }
   | { readonly do: 'today'; readonly day: number }
   | { readonly do: 'money'; readonly sign: string }
   | { readonly do: 'settle' };
@@ -141,6 +143,16 @@ export const edit: fc.Arbitrary<Edit> = fc.oneof(
   },
   { weight: 2, arbitrary: fc.record({ do: fc.constant('choose' as const), choice: fc.nat(7) }) },
   {
+    weight: 2,
+    arbitrary: fc.record({
+      do: fc.constant('pin' as const),
+      cell,
+      column: fc.nat(2),
+      text: fc.constantFrom('88 st', '200 st', '41 in', '9'),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ do: fc.constant('unpin' as const), cell }) },
+  {
     weight: 1,
     arbitrary: fc.record({ do: fc.constant('today' as const), day: fc.constantFrom(20_500, 20_501) }),
   },
@@ -155,17 +167,27 @@ export interface Draft {
   choice: Choice;
   today: number;
   money: string;
+  /** Texts of what was knitted, by cell and column. */
+  pins: Map<string, Map<number, string>>;
   made: number;
 }
 
 /** The draft that sequences of edits begin from: three columns, nothing in them. */
 export function emptyDraft(): Draft {
-  return { cells: [], columns: ['S', 'M', 'L'], choice: undefined, today: 20_500, money: '€', made: 0 };
+  return {
+    cells: [],
+    columns: ['S', 'M', 'L'],
+    choice: undefined,
+    today: 20_500,
+    money: '€',
+    pins: new Map(),
+    made: 0,
+  };
 }
 
 /** A draft as the naive sheet takes it. */
-export function wholeOf({ cells, columns, choice, today, money }: Draft): Whole {
-  return { cells: cells.map((one) => ({ ...one })), columns, choice, today, money, heading: 'size' };
+export function wholeOf({ cells, columns, choice, today, money, pins }: Draft): Whole {
+  return { cells: cells.map((one) => ({ ...one })), columns, choice, today, money, heading: 'size', pins };
 }
 
 function choiceOf(number: number, columns: number): Choice {
@@ -196,6 +218,8 @@ export function apply(change: Edit, draft: Draft, sheet: Sheet): void {
           one.text = change.from.map((from) => (from < 0 ? '' : (old[from] ?? '')));
       }
       draft.columns = columns;
+      draft.pins.clear();
+      sheet.setPins(draft.pins);
       return sheet.setColumns(columns, change.from);
     }
     case 'choose':
@@ -223,12 +247,19 @@ export function apply(change: Edit, draft: Draft, sheet: Sheet): void {
       target.text = target.text.map((old, i) => (i === change.column ? change.text : old));
       return sheet.setColumnText(target.id, change.column, change.text);
     }
+    case 'pin':
+      draft.pins.set(target.id, new Map(draft.pins.get(target.id)).set(change.column, change.text));
+      return sheet.setPins(draft.pins);
+    case 'unpin':
+      draft.pins.delete(target.id);
+      return sheet.setPins(draft.pins);
     case 'rename':
       if (isTaken(named(change.name))) return;
       target.name = named(change.name);
       return sheet.rename(target.id, target.name);
     case 'remove':
       cells.splice(cells.indexOf(target), 1);
+      draft.pins.delete(target.id);
       return sheet.remove(target.id);
   }
 }

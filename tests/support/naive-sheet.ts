@@ -39,6 +39,8 @@ export interface Whole {
   readonly choice: Choice;
   readonly today: number;
   readonly money: string;
+  /** Texts of what was knitted, by cell id and column. */
+  readonly pins: ReadonlyMap<string, ReadonlyMap<number, string>>;
 }
 
 const CHOSEN = 'the chosen column';
@@ -60,6 +62,7 @@ export class NaiveSheet {
   private readonly index: ReadonlyMap<string, number>;
   private readonly values: Float64Array;
   private readonly why: Int32Array;
+  private isChoosing = false;
 
   constructor(
     private readonly language: Language,
@@ -163,8 +166,10 @@ export class NaiveSheet {
     const [only] = parsed;
     const formula = !this.isList(name) && only?.kind === 'tree' && !only.typed ? only : undefined;
     const read = formula ? this.readFormula(name, formula) : this.readTyped(name, texts, parsed);
-    this.reads.set(name, read);
-    return read;
+    const pin = [...this.pinsOf(name).values()].at(-1);
+    const kept = read.type.kind === 'unknown' && pin ? { ...read, type: this.pinned(pin).type } : read;
+    this.reads.set(name, kept);
+    return kept;
   }
 
   private readFormula(name: string, parsed: Parsed & { kind: 'tree' }): Read {
@@ -240,7 +245,30 @@ export class NaiveSheet {
     return lanes;
   }
 
+  private pinsOf(name: string): ReadonlyMap<number, string> {
+    const id = this.whole.cells[this.index.get(name) as number]?.id ?? '';
+    return this.whole.pins.get(id) ?? new Map();
+  }
+
+  /** A text of what was knitted, as its value and kind. */
+  private pinned(text: string): { readonly value: number; readonly type: Type } {
+    const parsed = this.parse(text);
+    if (parsed.kind !== 'tree') throw new Error(`no value: ${text}`);
+    const { type } = checkTree(text, parsed.tree, this.scopeHere());
+    return { value: evaluate(parsed.tree, 0, this.around).value, type };
+  }
+
+  /** What was knitted counts, unless the text has come to give another kind of thing. */
   private lane(name: string, read: Read, column: number): Worked {
+    const pins = this.pinsOf(name);
+    const text = pins.get(column);
+    const last = [...pins.values()].at(-1);
+    if (text !== undefined && last && typeInWords(this.pinned(last).type) === typeInWords(read.type))
+      return { value: this.pinned(text).value, reason: 0 };
+    return this.unpinned(name, read, column);
+  }
+
+  private unpinned(name: string, read: Read, column: number): Worked {
     const bad = read.own.get(-1) ?? read.own.get(column);
     if (bad) return { value: Number.NaN, reason: this.reasons.broken(bad) };
     const parsed = read.parsed[read.typed ? column : 0];
@@ -335,7 +363,12 @@ export class NaiveSheet {
       return naive.whole.today * MINUTES_A_DAY;
     },
     get chosen() {
-      return naive.passedOn(CHOSEN, naive.chosen());
+      // The walk looks at the chosen column for every function over the columns, also those that have no use for it.
+      if (naive.isChoosing) return { value: Number.NaN, reason: EMPTY };
+      naive.isChoosing = true;
+      const chosen = naive.passedOn(CHOSEN, naive.chosen());
+      naive.isChoosing = false;
+      return chosen;
     },
   }))(this);
 
