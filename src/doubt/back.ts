@@ -92,7 +92,7 @@ class Search {
   answer(): Answer {
     const { values, isAll } = this.firstValues();
     this.try(values);
-    if (!isAll && !this.hasHit()) this.narrowAll();
+    if (!isAll) this.narrowAll();
     const isShown = isAll || (!this.hasHit() && this.showCannot());
     const hit = this.nearestHit();
     const counts = () => ({ evaluations: this.evaluations, boundings: this.boundings });
@@ -195,18 +195,19 @@ class Search {
 
   // ── Narrowing down ───
 
+  /** Narrows down every place nearer to what the cell holds now than what was found already. */
   private narrowAll(): void {
-    const distance = ([a, b]: readonly [Sample, Sample]) =>
-      Number.isNaN(this.now) ? 0 : Math.min(Math.abs(a.x - this.now), Math.abs(b.x - this.now));
+    const away = ({ x }: Sample) => (Number.isNaN(this.now) ? 0 : Math.abs(x - this.now));
+    const distance = ([a, b]: readonly [Sample, Sample]) => Math.min(away(a), away(b));
+    const hit = this.nearestHit();
     let places = this.pairs(this.samples)
-      .filter(([a, b]) => this.differ(a, b))
+      .filter((pair) => this.differ(...pair) && (!hit || distance(pair) < away(hit)))
       .sort((a, b) => distance(a) - distance(b))
       .slice(0, MOST_PLACES);
     for (let time = 0; time < MOST_NARROWINGS && places.length > 0; time += 1) {
       const inside = places.map(([a, b]) => this.inside(a.x, b.x));
       if (inside.every((values) => values.length === 0)) return;
       this.try(inside.flat());
-      if (this.samples.some(({ y }) => y === this.wanted.value)) return;
       places = places.flatMap(([a, b]) =>
         this.pairs(this.samples.filter(({ x }) => x >= a.x && x <= b.x)).filter(([c, d]) =>
           this.differ(c, d),
@@ -283,51 +284,44 @@ class Search {
     return best()?.y;
   }
 
-  /** Everything around a value that gives the same outcome. */
+  /** Everything around a value that gives the same outcome; the value alone where the outcome moves right beside it. */
   private stretch({ x, y }: Sample): Stretch {
-    if (this.domain.kind === 'some') return { from: x, to: x, at: x, outcome: y };
+    if (this.domain.kind === 'some' || !this.isLevel({ x, y })) return { from: x, to: x, at: x, outcome: y };
     const at = this.samples.findIndex((sample) => sample.x === x);
-    const from = this.endOf(at, -1);
-    const to = this.endOf(at, 1);
-    const clamped = Number.isNaN(this.now) ? x : Math.min(to, Math.max(from, this.now));
-    return {
-      from,
-      to,
-      at: clamped === from || clamped === to ? this.wholeAt(clamped, x) : clamped,
-      outcome: y,
-    };
+    const [from, to] = [this.endOf(at, -1), this.endOf(at, 1)];
+    const nearest = Number.isNaN(this.now) ? x : Math.min(to, Math.max(from, this.now));
+    return { from, to, at: nearest, outcome: y };
   }
 
-  /** An end of a stretch was worked out itself; it stands as it is. */
-  private wholeAt(end: number, x: number): number {
-    return Number.isFinite(end) ? end : x;
+  /** Whether an outcome stays exactly what it is right beside a value, on one side at least. */
+  private isLevel({ x, y }: Sample): boolean {
+    if (this.step > 0 || this.domain.kind === 'some') return true;
+    const beside = Math.max(Math.abs(x), (this.domain.to - this.domain.from) * 1e-3) * 1e-8;
+    return this.outcomes([x - beside, x + beside]).some((one) => this.isStill(one, y));
+  }
+
+  private isStill(a: number, b: number): boolean {
+    return a === b || (this.wanted.kind === 'label' && this.isLike(a, b));
   }
 
   /** The last value from a sample on, going one way, that gives the same outcome. */
   private endOf(start: number, way: -1 | 1): number {
     const { y } = this.samples[start] as Sample;
     let last = start;
-    while (this.isLike(this.samples[last + way]?.y ?? Number.NaN, y)) last += way;
+    while (this.isStill(this.samples[last + way]?.y ?? Number.NaN, y)) last += way;
     let inner = (this.samples[last] as Sample).x;
     let outer = this.samples[last + way]?.x;
     if (outer === undefined) return inner;
-    if (last === start && this.step === 0 && this.isPoint(inner, outer, y)) return inner;
     for (let time = 0; time < MOST_NARROWINGS; time += 1) {
       const values: number[] = [...this.inside(Math.min(inner, outer), Math.max(inner, outer))];
       if (values.length === 0 || Math.abs(outer - inner) <= 1e-13 * Math.abs(inner)) break;
       if (way < 0) values.reverse();
-      const likes: boolean[] = this.outcomes(values).map((one) => this.isLike(one, y));
+      const likes: boolean[] = this.outcomes(values).map((one) => this.isStill(one, y));
       const off: number = likes.indexOf(false);
       const [old, next] = [inner, off < 0 ? values.length : off];
       inner = next > 0 ? (values[next - 1] as number) : old;
       outer = off < 0 ? outer : (values[off] as number);
     }
     return inner;
-  }
-
-  /** Whether the outcome is another right beside a value. */
-  private isPoint(x: number, outer: number, y: number): boolean {
-    const [beside = Number.NaN] = this.outcomes([x + (outer - x) * 1e-6]);
-    return !this.isLike(beside, y);
   }
 }
