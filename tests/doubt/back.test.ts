@@ -197,7 +197,7 @@ function wishes(
   giving: Lane,
   domain: Domain,
   random: () => number,
-): readonly Wanted[] {
+): readonly (Wanted & { readonly isReached: boolean })[] {
   const { type } = sheet.info(wanted.id);
   const now = sheet.explore([], false).number(wanted.id, wanted.column, 0);
   const somewhere = outcome(sheet, wanted, giving, anyOf(domain, random));

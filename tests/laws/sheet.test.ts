@@ -143,7 +143,7 @@ describe('after any edits', () => {
         fault(sheet);
         return sheet;
       };
-      expect(lawFor(make, 300, true).failed).toBe(true);
+      expect(lawFor(make, 5000, true).failed).toBe(true);
     },
     patience,
   );
