@@ -216,6 +216,7 @@ test('columns are added, renamed and taken away from their heads', async () => {
   expect(await page.locator('.head .label').allTextContents()).toEqual(['XS', 'S', 'M', 'L', 'XL']);
   await page.keyboard.press('Shift+F10');
   await page.getByRole('menuitem', { name: 'take it away' }).click();
+  await page.locator('.head .label', { hasText: 'XL' }).waitFor({ state: 'detached' });
   expect(await page.locator('.head .label').allTextContents()).toEqual(['XS', 'S', 'M', 'L']);
 });
 
