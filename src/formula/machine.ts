@@ -7,7 +7,7 @@
  */
 
 import { same } from '../quantity/index.ts';
-import { FROM_CONST, FROM_EACH, FROM_SINGLE, FROM_STACK, OP, type Pools, type RunCall } from './compile.ts';
+import { FROM_CONST, FROM_SINGLE, FROM_STACK, OP, type Pools, type RunCall } from './compile.ts';
 import type { NumberSpec, PlanSpec, ReadingSpec, Run } from './spec.ts';
 import type { Store } from './store.ts';
 
@@ -88,6 +88,8 @@ function call(work: (...args: number[]) => number, stack: Float64Array, at: numb
 /** Works out code, one machine for one sheet. */
 export class Machine {
   private stack = new Float64Array(64);
+  /** What `scalar` came to: a number given back from a call would be put in a box of its own each time. */
+  readonly out = new Float64Array(1);
   private readonly work: Float64Array[] = [];
 
   constructor(
@@ -101,8 +103,11 @@ export class Machine {
     if (size > this.stack.length) this.stack = new Float64Array(size * 2);
   }
 
-  /** Works out one lane: a sheet of one column (or a cell with one value) in one variant. */
-  scalar(code: Int32Array, start: number, values: Float64Array, field: Field): number {
+  /**
+   * Works out one lane, a sheet of one column (or a cell with one value) in one variant, into `out`. The cases are
+   * numbers of `OP`, not its names: only of literal cases does V8 make a jump table.
+   */
+  scalar(code: Int32Array, start: number, values: Float64Array, field: Field): void {
     const { stack, pools } = this;
     const constants = pools.constants;
     let pc = start;
@@ -111,65 +116,63 @@ export class Machine {
     for (;;) {
       const op = code[pc++] as number;
       switch (op) {
-        case OP.END:
-          return isNumber(top) ? top : NONE;
-        case OP.CONST:
+        case 0: // END
+          this.out[0] = isNumber(top) ? top : NONE;
+          return;
+        case 1: // CONST
           stack[++sp] = top;
           top = constants[code[pc++] as number] as number;
           break;
-        case OP.EACH:
-        case OP.SINGLE:
+        case 2: // EACH
+        case 3: // SINGLE
           stack[++sp] = top;
           top = values[code[pc++] as number] as number;
           break;
-        case OP.ADD:
+        case 24: // ADD
           top = (stack[sp--] as number) + top;
           break;
-        case OP.ADD + FROM_EACH:
-        case OP.ADD + FROM_SINGLE:
+        case 25: // ADD + FROM_EACH
+        case 26: // ADD + FROM_SINGLE
           top += values[code[pc++] as number] as number;
           break;
-        case OP.ADD + FROM_CONST:
+        case 27: // ADD + FROM_CONST
           top += constants[code[pc++] as number] as number;
           break;
-        case OP.SUB:
+        case 28: // SUB
           top = (stack[sp--] as number) - top;
           break;
-        case OP.SUB + FROM_EACH:
-        case OP.SUB + FROM_SINGLE:
+        case 29: // SUB + FROM_EACH
+        case 30: // SUB + FROM_SINGLE
           top -= values[code[pc++] as number] as number;
           break;
-        case OP.SUB + FROM_CONST:
+        case 31: // SUB + FROM_CONST
           top -= constants[code[pc++] as number] as number;
           break;
-        case OP.MUL:
+        case 32: // MUL
           top = (stack[sp--] as number) * top;
           break;
-        case OP.MUL + FROM_EACH:
-        case OP.MUL + FROM_SINGLE:
+        case 33: // MUL + FROM_EACH
+        case 34: // MUL + FROM_SINGLE
           top *= values[code[pc++] as number] as number;
           break;
-        case OP.MUL + FROM_CONST:
+        case 35: // MUL + FROM_CONST
           top *= constants[code[pc++] as number] as number;
           break;
-        case OP.DIV:
+        case 36: // DIV
           top = quotient(stack[sp--] as number, top);
           break;
-        case OP.DIV + FROM_EACH:
-        case OP.DIV + FROM_SINGLE: {
-          const below = values[code[pc++] as number] as number;
-          top = quotient(top, below);
+        case 37: // DIV + FROM_EACH
+        case 38: // DIV + FROM_SINGLE
+          top = quotient(top, values[code[pc++] as number] as number);
           break;
-        }
-        case OP.DIV + FROM_CONST: {
-          const below = constants[code[pc++] as number] as number;
-          top = quotient(top, below);
+        case 39: // DIV + FROM_CONST
+          top = quotient(top, constants[code[pc++] as number] as number);
           break;
-        }
-        case OP.NEG:
+        case 4: // NEG
           top = 0 - top;
           break;
-        case OP.CALL: {
+        case 18: {
+          // CALL
           const work = pools.works[code[pc++] as number] as (...args: number[]) => number;
           const count = code[pc++] as number;
           if (count === 1) {

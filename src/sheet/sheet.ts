@@ -947,7 +947,8 @@ export class Sheet {
     const at = this.offsets[node]!;
     if ((flags & FLAG.EACH) !== 0) return this.workLanes(node, at, this.columns.length);
     const { values } = this;
-    const value = this.machine.scalar(this.code.all, this.code.start(node), values, this.field);
+    this.machine.scalar(this.code.all, this.code.start(node), values, this.field);
+    const value = this.machine.out[0]!;
     const old = values[at]!;
     if (value === old) return false;
     if (Number.isNaN(value)) return this.workSlowly(node);
@@ -1068,7 +1069,8 @@ export class Sheet {
     if (own) return this.keepBroken(offset, width, this.reasons.broken(own));
     const { field, values, code } = this;
     if (width === 1) {
-      const value = this.machine.scalar(code.all, code.start(node), values, field);
+      this.machine.scalar(code.all, code.start(node), values, field);
+      const value = this.machine.out[0]!;
       if (!Number.isNaN(value)) return this.keepLane(offset, value, 0);
       return this.keepLane(offset, value, this.why(node, 0));
     }
