@@ -41,19 +41,22 @@ export function decisionsOf(
   uncertain: readonly Uncertain[],
 ): readonly Decision[] {
   if (uncertain.length === 0 || lanes.length === 0) return [];
+  const [only] = lanes;
+  const toward = lanes.length === 1 ? only?.id : undefined;
   const rays = uncertain.flatMap((by) => (['less', 'more'] as const).map((side) => ({ by, side })));
   const along = sheet.explore(
     rays.flatMap(({ by, side }) => steps(by, side, 0, 1, POINTS)),
     false,
+    toward,
   );
-  const corners = sheet.explore(cornersOf(uncertain.slice(0, MOST_TOGETHER)), false);
+  const corners = sheet.explore(cornersOf(uncertain.slice(0, MOST_TOGETHER)), false, toward);
   const found = lanes.flatMap((lane): Found[] => {
     const now = along.number(lane.id, lane.column, 0);
     const changes = rays.flatMap((ray, r) => firstChange(along, lane, ray, r * POINTS, now));
     const values = distinct([...numbers(along, lane), ...numbers(corners, lane)]);
     return values.length > 1 ? [{ lane, now, changes, values }] : [];
   });
-  narrow(sheet, found);
+  narrow(sheet, found, toward);
   return found.map(({ lane, now, changes, values }) => ({
     ...lane,
     now,
@@ -110,12 +113,13 @@ function firstChange(along: Explored, lane: Lane, ray: Ray, before: number, now:
 }
 
 /** Narrows all changes down at once, a sweep for each time they are narrowed. */
-function narrow(sheet: Sheet, found: readonly Found[]): void {
+function narrow(sheet: Sheet, found: readonly Found[], toward: string | undefined): void {
   const open = found.flatMap(({ lane, now, changes }) => changes.map((change) => ({ lane, now, change })));
   for (let time = 0; time < NARROWINGS && open.length > 0; time += 1) {
     const explored = sheet.explore(
       open.flatMap(({ change: { by, side, from, to } }) => steps(by, side, from, to, POINTS)),
       false,
+      toward,
     );
     open.forEach(({ lane, now, change }, k) => {
       const [at] = firstChange(explored, lane, change, k * POINTS, now);

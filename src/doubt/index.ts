@@ -2,6 +2,7 @@
 
 export { type Answer, type Stretch, type Wanted, workBack } from './back.ts';
 export { type Bounded, Bounds } from './bounds.ts';
+export { type Outcome, outcomesIn } from './compare.ts';
 export { type Decision, decisionsOf, type Otherwise } from './decisions.ts';
 export { type Domain, domainOf, type Stated } from './domain.ts';
 export { keyOf, type Lane, type Leading, laneOf, lanesTo } from './lanes.ts';

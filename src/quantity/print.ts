@@ -111,6 +111,34 @@ export function printValue(value: number, shown: Shown, decided: boolean, step?:
   return { number, unit: printUnit(shown.label, number) };
 }
 
+/** What a number so large is printed to where nothing else is said. */
+function significantGrain(x: number): number {
+  const size = Math.abs(x);
+  return size < 10 ? 0.001 : size < 100 ? 0.01 : 0.1;
+}
+
+/** How finely a value is printed, in the unit it is shown in. */
+function grainOf(x: number, shown: Shown, decided: boolean): number {
+  const { dimension, label } = shown;
+  if (label === '%') return 0.1;
+  if (isCount(dimension) && (decided || dimension !== PLAIN)) return decided ? 1 : 0.1;
+  if (dimension === LENGTH) return usualStep(x, label);
+  if (dimension === TIME) return 0.1;
+  if (label in MASS_DECIMALS) return 10 ** -(MASS_DECIMALS[label] ?? 0);
+  if (/^\p{Sc}$/u.test(label)) return 0.01;
+  return /^(st|row|rnd) \/ [\d.]*\s?(in|cm)$/.test(label) ? 0.1 : significantGrain(x);
+}
+
+/**
+ * An end of a range as printed: as finely as any value, and rounded away from the middle, so that the range printed holds
+ * the whole of the range meant. `way` is −1 for the lower end and 1 for the upper.
+ */
+export function printEnd(value: number, shown: Shown, decided: boolean, way: -1 | 1, step?: number): Printed {
+  const grain = step ? step / shown.factor : grainOf(value / shown.factor, shown, decided);
+  const at = snapped(value / shown.factor / grain);
+  return printValue((way < 0 ? Math.floor(at) : Math.ceil(at)) * grain * shown.factor, shown, decided, step);
+}
+
 /** A difference with its sign, to ¼ in or a tenth of a centimetre; "" where it would print as nothing. */
 export function printDifference(value: number, shown: Shown, decided: boolean): string {
   const x = value / shown.factor;

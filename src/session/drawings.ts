@@ -9,7 +9,8 @@ import { spacedName } from '../formula/index.ts';
 import { LENGTH, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
-import { columnFor, printAt, waitsFor } from './show.ts';
+import { printAt, waitsFor } from './show.ts';
+import { type StepValues, stepValues } from './step-values.ts';
 
 /** A part of a drawing, in the drawing's measures: cm, stitches or rows per cm, ones, g. */
 export interface DrawnPart {
@@ -39,12 +40,12 @@ function measured(value: Value): number {
   return dimension === STITCH_GAUGE || dimension === ROW_GAUGE ? value.value * MICRO : value.value;
 }
 
-function partOf(live: Live, name: string): DrawnPart | string {
+function partOf({ live, column: chosen, value: valueAt }: StepValues, name: string): DrawnPart | string {
   const id = live.sheet.idOf(name);
   const words = spacedName(name);
   if (id === undefined) return `There is no cell called “${words}”.`;
-  const column = live.sheet.info(id).each ? columnFor(live, undefined) : 0;
-  const value = live.sheet.value(id, column);
+  const column = live.sheet.info(id).each ? Math.max(0, chosen) : 0;
+  const value = valueAt(id, column);
   if (value.kind === 'empty') return `“${words}” is empty.`;
   if (value.kind === 'waiting') return `“${words}” is waiting for ${waitsFor(live, value)}.`;
   if (value.kind === 'problem') return `“${words}” has a problem.`;
@@ -57,10 +58,10 @@ function partOf(live: Live, name: string): DrawnPart | string {
   return value.kind === 'plan' ? { ...part, plan: value.plan } : part;
 }
 
-/** Every drawing of the notebook, with the values of now. */
-export function drawingsOf(live: Live): readonly DrawingView[] {
+/** Every drawing of the notebook, with the values of now or with those given. */
+export function drawingsOf(live: Live, values = stepValues(live, undefined)): readonly DrawingView[] {
   return live.notebook.drawings.map((drawing) => {
-    const parts = Object.entries(drawing.binds).map(([part, name]) => [part, partOf(live, name)] as const);
+    const parts = Object.entries(drawing.binds).map(([part, name]) => [part, partOf(values, name)] as const);
     return {
       id: drawing.id,
       kind: drawing.kind,

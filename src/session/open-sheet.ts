@@ -28,6 +28,7 @@ import {
 import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { refusalSentence } from '../telling/index.ts';
+import type { AsideTrial } from './beside.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
 import { columnIds, Live, type Overlay } from './live.ts';
@@ -44,6 +45,8 @@ export interface Kept {
   readonly notebook: Notebook;
   readonly history: History;
   readonly trial: Trial | undefined;
+  /** Trials put aside. */
+  readonly aside?: readonly AsideTrial[];
   /** The change that was made, absent when only the trial moved. */
   readonly made?: Made;
 }
@@ -63,6 +66,7 @@ export interface SessionOptions {
   readonly notebook: Notebook;
   readonly history?: History;
   readonly trial?: Trial | undefined;
+  readonly aside?: readonly AsideTrial[];
   readonly remarks?: readonly Remark[];
   readonly readOnly?: boolean;
   /** Today's day number. */

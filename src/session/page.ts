@@ -4,6 +4,9 @@
  * Texts are as printed on the page ("42¾", "sts / 4 in"); `spoken` is the same for a screen reader.
  */
 
+import type { AskedPage } from './asked-page.ts';
+import type { PaperView } from './paper.ts';
+
 /** How a value is to be looked at; colour never carries this alone, the words say it too. */
 export type Tone = 'plain' | 'yes' | 'no' | 'problem' | 'waiting';
 
@@ -285,7 +288,7 @@ export interface Place {
 }
 
 /** An open notebook, as the views use it. Nothing here throws for what a knitter does. */
-export interface Page {
+export interface Page extends AskedPage {
   page(): PageView;
   row(id: string): RowView;
   /** The text one edits at a place: the stored text, or the tried one. */
@@ -354,6 +357,8 @@ export interface Page {
 
   /** The steps to knit, for the chosen column. */
   steps(options?: StepsOptions): StepsView;
+  /** What is printed, for the chosen column. */
+  paper(): PaperView;
   /** Ticks a step and pins the counts it prints; unticking frees them. */
   tick(step: string): Outcome;
   untick(step: string): Outcome;

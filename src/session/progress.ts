@@ -20,6 +20,7 @@ import { appliesNow, fillStep } from './fill-step.ts';
 import type { Made } from './open-sheet.ts';
 import { DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Outcome, RecountView, StepsOptions, StepsView } from './page.ts';
+import { type PaperView, paperView } from './paper.ts';
 import { recountView } from './recount.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 import { filledNow, isBegun, type Pin, pinsOf, stepsView } from './steps.ts';
@@ -46,6 +47,11 @@ export class Knitting extends Arranging {
     const values = trial ? stepValues(this.live, undefined) : this.keptValues();
     const undo = this.taken.at(-1)?.title ?? '';
     return stepsView({ values, allSizes, offers: this.base === undefined, undo });
+  }
+
+  /** The notebook as it goes on paper. */
+  paper(): PaperView {
+    return paperView(this.keptValues(), this.steps());
   }
 
   /** The values of the notebook as it stands, without the change that is tried. */

@@ -12,17 +12,17 @@ import {
   writeNotebook,
 } from '../notebook/index.ts';
 import { refusalSentence } from '../telling/index.ts';
+import { Doubting } from './doubting.ts';
 import { columnIds } from './live.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { CELL_GONE, DONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { Mistake, Outcome, Page, Place } from './page.ts';
 import { type PastedLine, pastedSizes, readTable, tableOf } from './paste.ts';
-import { Knitting } from './progress.ts';
 import { stored } from './stored.ts';
 import { stepBack, stepOn } from './trial.ts';
 
 /** An open notebook. */
-export class Session extends Knitting implements Page {
+export class Session extends Doubting implements Page {
   undo(): Outcome {
     return this.trial ? this.undoTrial() : this.step('undo');
   }

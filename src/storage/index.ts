@@ -31,7 +31,16 @@
 export { browserCopies, type Copies, memoryCopies } from './copies.ts';
 export { openDatabase } from './database.ts';
 export { type Disk, DiskError, type DiskTrouble, memoryDisk } from './disk.ts';
-export { chooseFiles, fileName, type OpenedFile, onDrop, readFile, saveFile, shareFile } from './file.ts';
+export {
+  canShareFiles,
+  chooseFiles,
+  fileName,
+  type OpenedFile,
+  onDrop,
+  readFile,
+  saveFile,
+  shareFile,
+} from './file.ts';
 export type { Keeper, Opened } from './keeper.ts';
 export { type FindPrebuilt, isLink, type Link, linkTo, readLink, type Sharing } from './link.ts';
 export type { Role } from './log.ts';

@@ -1,0 +1,408 @@
+/*
+ * Working back, told: which typed cells may give way, what is wanted read from a text, and the answer in sentences, with
+ * texts that can be tried. "With chest 41¾ in, finished chest comes to 44 in." Where the outcome steps: "200 sts with any
+ * chest from 39¼ to 41 in; 208 sts …".
+ */
+
+import {
+  type Answer,
+  type Domain,
+  domainOf,
+  type Lane,
+  laneOf,
+  lanesTo,
+  type Stated,
+  type Stretch,
+  type Wanted,
+  workBack,
+} from '../doubt/index.ts';
+import { isDecided, spacedName } from '../formula/index.ts';
+import {
+  isCount,
+  LENGTH,
+  printDecimals,
+  printed,
+  printUnit,
+  type Shown,
+  same,
+  snapped,
+} from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
+import { problemSentence } from '../telling/index.ts';
+import { laneName, placeOf } from './doubt.ts';
+import type { Live } from './live.ts';
+import type { Place } from './page.ts';
+import { printAt, printDay, unitAt } from './show.ts';
+import { typedText, typedUnit, withValue } from './typed-text.ts';
+
+/** A typed cell that may give way. */
+export interface GivingView {
+  readonly place: Place;
+  /** "chest", "girth, M". */
+  readonly name: string;
+  /** "40 in". */
+  readonly now: string;
+}
+
+/** What can be asked of a worked-out value. */
+export interface BackStart {
+  /** "finished chest, M" and what it is now. */
+  readonly about: string;
+  readonly now: string;
+  /** The unit that a bare number is read in; "" for none. */
+  readonly unit: string;
+  /** What can be wanted, where it is one of a few: sizes, yes and no. */
+  readonly choices: readonly string[];
+  readonly giving: readonly GivingView[];
+}
+
+/** A value that can be tried. */
+export interface BackOffer {
+  /** "chest 41¾ in". */
+  readonly label: string;
+  /** What it makes of the wanted cell: "finished chest 44 in". */
+  readonly gives: string;
+  /** What is typed at the place. */
+  readonly text: string;
+  readonly place: Place;
+}
+
+/** The answer. */
+export interface BackView {
+  readonly kind: 'found' | 'cannot' | 'not-found' | 'refused';
+  readonly sentence: string;
+  readonly offers: readonly BackOffer[];
+  /** How often the sheet was worked out for it. */
+  readonly evaluations: number;
+}
+
+const refusedFor = (sentence: string): BackView => ({
+  kind: 'refused',
+  sentence,
+  offers: [],
+  evaluations: 0,
+});
+
+/** What can be asked of a worked-out value; undefined for a typed one, a plan, or one that hangs on nothing typed. */
+export function backStart(live: Live, id: string, column: number): BackStart | undefined {
+  const { sheet } = live;
+  const { typed, type } = sheet.info(id);
+  if (typed || !['quantity', 'truth', 'label', 'date'].includes(type.kind)) return undefined;
+  const lane = laneOf(sheet, id, column);
+  const value = sheet.value(id, lane.column);
+  const giving = lanesTo(sheet, lane, false)
+    .filter((one) => sheet.info(one.id).typed && domainOf(sheet, one, statedOf(live, one)) !== undefined)
+    .map((one) => ({
+      place: placeOf(live, one),
+      name: laneName(live, one),
+      now: printed(printAt(live, one.id, one.column, sheet.value(one.id, one.column))) || 'empty',
+    }));
+  const choices = type.kind === 'label' ? sheet.columnLabels : type.kind === 'truth' ? ['yes', 'no'] : [];
+  return {
+    about: laneName(live, lane),
+    now: printed(printAt(live, id, lane.column, value)),
+    unit: unitIn(live, lane, value)?.label ?? '',
+    choices,
+    giving: inPageOrder(live, giving),
+  };
+}
+
+function inPageOrder(live: Live, giving: readonly GivingView[]): readonly GivingView[] {
+  const at = new Map(live.notebook.sections.flatMap((s) => s.cells).map((cell, i) => [cell.id, i]));
+  return giving.toSorted((a, b) => (at.get(a.place.cell) ?? 0) - (at.get(b.place.cell) ?? 0));
+}
+
+/** The unit a lane is shown in, by its kind where it holds nothing. */
+function unitIn(live: Live, lane: Lane, value: Value): Shown | undefined {
+  const { type } = live.sheet.info(lane.id);
+  if (type.kind !== 'quantity') return undefined;
+  return unitAt(
+    live,
+    lane.id,
+    lane.column,
+    value.kind === 'quantity' ? value : { kind: 'quantity', value: 0, type },
+  );
+}
+
+/** What is stated of a typed cell: its own range and what it can be. */
+function statedOf(live: Live, { id, column }: Lane): Stated {
+  const cell = live.cell(id);
+  const ends = (cell?.range ?? []).map((text) => {
+    const { parsed } = live.sheet.look(text);
+    const value =
+      parsed.kind === 'tree' && parsed.typed ? live.sheet.workOut(parsed.tree, column) : undefined;
+    return value?.kind === 'quantity' ? value.value : Number.NaN;
+  });
+  const [from = Number.NaN, to = Number.NaN] = ends;
+  return {
+    ...(Number.isNaN(from) || Number.isNaN(to) ? {} : { range: [from, to] }),
+    ...(cell?.choices ? { choices: cell.choices } : {}),
+  };
+}
+
+// ── Reading what is wanted ───
+
+type Read = Wanted | { readonly kind: 'refused'; readonly sentence: string };
+
+/** Reads what is wanted: a bare number in the unit the cell is shown in, a label with or without quotes. */
+function wantedFrom(live: Live, lane: Lane, text: string): Read {
+  const { type } = live.sheet.info(lane.id);
+  const bare = text.trim();
+  if (bare === '') return { kind: 'refused', sentence: 'Say what it is to be.' };
+  if (type.kind === 'label') {
+    const label = bare.replace(/^["“'](.*)["”']$/u, '$1');
+    return { kind: 'label', value: live.sheet.around.store.label(label) };
+  }
+  const shown = unitIn(live, lane, live.sheet.value(lane.id, lane.column));
+  const { parsed, checked } = live.sheet.look(withUnit(bare, shown));
+  if (parsed.kind === 'problem') return { kind: 'refused', sentence: problemSentence(parsed.problem) };
+  if (parsed.kind === 'empty' || !parsed.typed || !checked)
+    return { kind: 'refused', sentence: 'Say it as a value, not as a formula.' };
+  const value = live.sheet.workOut(parsed.tree, 0);
+  if (type.kind === 'truth' && value.kind === 'truth') return { kind: 'number', value: value.truth ? 1 : 0 };
+  if (type.kind === 'date' && value.kind === 'date') return { kind: 'number', value: value.day * 1440 };
+  if (type.kind === 'quantity' && value.kind === 'quantity' && value.type.dimension === type.dimension)
+    return { kind: 'number', value: value.value };
+  const like = printed(printAt(live, lane.id, lane.column, live.sheet.value(lane.id, lane.column)));
+  const name = spacedName(live.sheet.nameOf(lane.id));
+  return { kind: 'refused', sentence: `“${bare}” is not what ${name} is: say it like ${like}.` };
+}
+
+function withUnit(text: string, shown: Shown | undefined): string {
+  const isBare = /^[-−]?[\d.,/½¼¾⅓⅔⅛⅜⅝⅞ ]+$/u.test(text);
+  if (!isBare || !shown || shown.label === '') return text;
+  return shown.label === '%' ? `${text}%` : `${text} ${shown.label}`;
+}
+
+// ── Asking ───
+
+/** What would have to change. Some hundreds of evaluations of what leads to the value. */
+export function backView(live: Live, id: string, column: number, giving: Place, text: string): BackView {
+  const { sheet } = live;
+  if (!sheet.has(id) || !sheet.has(giving.cell)) return refusedFor('That cell is gone: it was deleted.');
+  const lane = laneOf(sheet, id, column);
+  const from = laneOf(sheet, giving.cell, Math.max(0, live.columns.indexOf(giving.column ?? '')));
+  const domain = domainOf(sheet, from, statedOf(live, from));
+  const name = laneName(live, from);
+  if (!domain)
+    return refusedFor(`${name} is empty: type a first value there, so that it is known what it is.`);
+  const wanted = wantedFrom(live, lane, text);
+  if (wanted.kind === 'refused') return refusedFor(wanted.sentence);
+  const asked: Asked = { live, lane, from, domain, wanted };
+  return toldAnswer(asked, workBack(sheet, lane, from, domain, wanted));
+}
+
+interface Asked {
+  readonly live: Live;
+  readonly lane: Lane;
+  readonly from: Lane;
+  readonly domain: Domain;
+  readonly wanted: Wanted;
+}
+
+function toldAnswer(asked: Asked, answer: Answer): BackView {
+  const { evaluations } = answer;
+  const nearEnough = [answer.below, answer.above].find((side) => side && printsAsWanted(asked, side));
+  const found = answer.found ?? nearEnough;
+  if (found)
+    return {
+      kind: 'found',
+      sentence: foundSentence(asked, found),
+      offers: [offerOf(asked, found)],
+      evaluations,
+    };
+  const sides = [answer.below, answer.above].filter((side) => side !== undefined);
+  const [only] = sides;
+  if (answer.cannot && only && sides.length === 1 && isAll(asked, only))
+    return { ...unmoved(asked, only), evaluations };
+  return {
+    kind: answer.cannot ? 'cannot' : 'not-found',
+    sentence: `${missSentence(asked, answer)}${sides.map((side) => ` ${sideSentence(asked, side)}`).join('')}`,
+    offers: sides.map((side) => offerOf(asked, side)),
+    evaluations,
+  };
+}
+
+/** Whether a stretch is everything that was looked at: then the giving cell does not move the value. */
+function isAll({ domain }: Asked, { from, to }: Stretch): boolean {
+  return domain.kind === 'line' && from <= domain.from && to >= domain.to;
+}
+
+function unmoved(asked: Asked, side: Stretch): Omit<BackView, 'evaluations'> {
+  const name = capital(laneName(asked.live, asked.from));
+  const stays = `${nameOf(asked)} stays ${outcomeText(asked, side.outcome)}`;
+  return { kind: 'cannot', sentence: `${name} does not move it: ${domainText(asked)} ${stays}.`, offers: [] };
+}
+
+/** A length that prints as what is wanted is what is wanted; a count is only itself. */
+function printsAsWanted({ live, lane, wanted }: Asked, { outcome }: Stretch): boolean {
+  const { type } = live.sheet.info(lane.id);
+  if (type.kind !== 'quantity' || (isCount(type.dimension) && isDecided(type))) return false;
+  const at = (value: number) =>
+    printed(printAt(live, lane.id, lane.column, { kind: 'quantity', value, type }));
+  return at(outcome) === at(wanted.value);
+}
+
+// ── Sentences ───
+
+function outcomeText({ live, lane }: Asked, outcome: number): string {
+  const { type } = live.sheet.info(lane.id);
+  switch (type.kind) {
+    case 'truth':
+      return outcome === 1 ? 'yes' : 'no';
+    case 'label':
+      return live.sheet.around.store.labelText(outcome);
+    case 'date':
+      return printDay(Math.floor(outcome / 1440));
+    case 'quantity':
+      return printed(printAt(live, lane.id, lane.column, { kind: 'quantity', value: outcome, type }));
+    default:
+      return '';
+  }
+}
+
+function nameOf({ live, lane }: Asked): string {
+  return laneName(live, lane);
+}
+
+function foundSentence(asked: Asked, found: Stretch): string {
+  const now = asked.live.sheet.value(asked.from.id, asked.from.column);
+  const name = laneName(asked.live, asked.from);
+  const made = outcomeText(asked, found.outcome);
+  const isNow = now.kind === 'quantity' && now.value >= found.from && now.value <= found.to;
+  if (found.from === found.to)
+    return `With ${givingText(asked, found.at)}, ${nameOf(asked)} comes to ${made}.`;
+  const keeps = isNow ? `It comes to that now; any ${name}` : `Any ${name}`;
+  return `${keeps} from ${stretchText(asked, found)} makes ${nameOf(asked)} ${made}.`;
+}
+
+function sideSentence(asked: Asked, side: Stretch): string {
+  const made = outcomeText(asked, side.outcome);
+  if (side.from === side.to) return `${capital(made)} with ${givingText(asked, side.at)}.`;
+  return `${capital(made)} with any ${laneName(asked.live, asked.from)} from ${stretchText(asked, side)}.`;
+}
+
+const capital = (text: string) => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** What is wanted, in words; half a stitch as it was said, though none can be knit. */
+function wantedText(asked: Asked): string {
+  const { live, lane, wanted } = asked;
+  const { type } = live.sheet.info(lane.id);
+  if (type.kind !== 'quantity' || Number.isInteger(snapped(wanted.value)) || !isDecided(type))
+    return outcomeText(asked, wanted.value);
+  return outcomeText(asked, wanted.value).replace(/^[−\d.]+/, printDecimals(wanted.value, 2));
+}
+
+function missSentence(asked: Asked, { cannot, below, above }: Answer): string {
+  const made = wantedText(asked);
+  const where = domainText(asked);
+  if (!cannot)
+    return `No ${laneName(asked.live, asked.from)} ${where} was found that makes ${nameOf(asked)} ${made}.`;
+  if (asked.domain.kind === 'some')
+    return `No choice of ${laneName(asked.live, asked.from)} makes ${nameOf(asked)} ${made}.`;
+  const steps = below && above ? ': it goes past it in a step' : '';
+  return `${capital(nameOf(asked))} cannot come to ${made} with ${laneName(asked.live, asked.from)} ${where}${steps}.`;
+}
+
+function domainText(asked: Asked): string {
+  const { domain, live, from } = asked;
+  if (domain.kind === 'some') return '';
+  const shown = typedUnit(live, from.id, from.column);
+  if (!shown) return `between ${printDay(domain.from / 1440)} and ${printDay(domain.to / 1440)}`;
+  return `between ${short(domain.from, shown).number} and ${unitAfter(short(domain.to, shown))}`;
+}
+
+// ── Values of the giving cell ───
+
+/** A number at most two places behind the point, or a fraction where it is one. */
+function short(value: number, shown: Shown): { readonly number: string; readonly unit: string } {
+  const number = value / shown.factor;
+  const near =
+    Math.abs(number) >= 0.1 || number === 0 ? Number(number.toFixed(2)) : Number(number.toPrecision(3));
+  const text = typedText(near * shown.factor, 0, { ...shown, label: /\bin\b/.test(shown.label) ? 'in' : '' });
+  const written = text.replace(/ in$/, '').replace('-', '−');
+  return { number: written, unit: printUnit(shown.label, written) };
+}
+
+const unitAfter = (one: { readonly number: string; readonly unit: string }) => printed(one);
+
+function givingText({ live, from }: Asked, value: number): string {
+  const name = laneName(live, from);
+  const { type } = live.sheet.info(from.id);
+  if (type.kind === 'truth') return `${name} ${value === 1 ? 'yes' : 'no'}`;
+  if (type.kind === 'label') return `${name} ${live.sheet.around.store.labelText(value)}`;
+  if (type.kind === 'date') return `${name} ${printDay(value / 1440)}`;
+  const shown = typedUnit(live, from.id, from.column);
+  return shown ? `${name} ${unitAfter(short(value, shown))}` : name;
+}
+
+/** Both ends of a stretch, rounded inward so that whatever is printed is in it. */
+function stretchText(asked: Asked, { from, to }: Stretch): string {
+  const { live } = asked;
+  const shown = typedUnit(live, asked.from.id, asked.from.column);
+  if (!shown) return `${printDay(from / 1440)} to ${printDay(to / 1440)}`;
+  const [low, high] = inward(from / shown.factor, to / shown.factor, shown);
+  return `${short(low * shown.factor, shown).number} to ${unitAfter(short(high * shown.factor, shown))}`;
+}
+
+function inward(from: number, to: number, shown: Shown): readonly [number, number] {
+  const grains =
+    shown.dimension === LENGTH && shown.label === 'in' ? [0.25, 0.125, 0.01] : [1, 0.5, 0.1, 0.01];
+  const grain = grains.find((one) => one <= (to - from) / 8) ?? 0.001;
+  const [low, high] = [Math.ceil(snapped(from / grain)) * grain, Math.floor(snapped(to / grain)) * grain];
+  return low <= high ? [low, high] : [from, to];
+}
+
+/** The roundest number of a stretch near what the cell holds now; a single number with as many digits as it needs. */
+function chosenValue(asked: Asked, { from, to, at, outcome }: Stretch): number {
+  const shown = typedUnit(asked.live, asked.from.id, asked.from.column);
+  const { kind } = asked.live.sheet.info(asked.from.id).type;
+  if (!shown || kind !== 'quantity') return at;
+  const now = asked.live.sheet.value(asked.from.id, asked.from.column);
+  if (now.kind === 'quantity' && now.value >= from && now.value <= to) return now.value;
+  const grains = [1, 0.5, 0.25, 0.1, 0.05, 0.01, 0.001];
+  if (from < to)
+    for (const grain of grains) {
+      const near = at / shown.factor / grain;
+      const rounded =
+        (at <= from ? Math.ceil(snapped(near)) : Math.floor(snapped(near))) * grain * shown.factor;
+      if (rounded >= from && rounded <= to) return rounded;
+    }
+  return from < to ? at : fewestDigits(asked, at, outcome, shown);
+}
+
+/** The shortest number that still gives the outcome, as near as the language tells values apart. */
+function fewestDigits(
+  { live, lane, from, wanted }: Asked,
+  at: number,
+  outcome: number,
+  shown: Shown,
+): number {
+  const tried = Array.from(
+    { length: 14 },
+    (_, i) => Number((at / shown.factor).toPrecision(i + 2)) * shown.factor,
+  );
+  const explored = live.sheet.explore(
+    tried.map((value) => [{ ...from, value }]),
+    false,
+    lane.id,
+  );
+  const isGood = (number: number) =>
+    wanted.kind === 'label' ? number === outcome : isAsGood(number, outcome);
+  return tried.find((_, i) => isGood(explored.number(lane.id, lane.column, i + 1))) ?? at;
+}
+
+/** Also for small numbers, such as a gauge in base units, to a billionth of themselves. */
+function isAsGood(a: number, b: number): boolean {
+  return same(a, b) && Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
+}
+
+function offerOf(asked: Asked, stretch: Stretch): BackOffer {
+  const value = chosenValue(asked, stretch);
+  return {
+    label: givingText(asked, value),
+    gives: `${nameOf(asked)} ${outcomeText(asked, stretch.outcome)}`,
+    text: withValue(asked.live, asked.from.id, asked.from.column, value) ?? printDecimals(value, 4),
+    place: placeOf(asked.live, asked.from),
+  };
+}

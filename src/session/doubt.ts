@@ -1,0 +1,310 @@
+/*
+ * How far off a value can be, told: a bar for each value typed with a doubt, a sentence for all of them together, which
+ * measurement is worth repeating, what would usually be said where nothing is, and what would be decided otherwise.
+ */
+
+import {
+  countedOver,
+  type Doubt,
+  doubtOf,
+  type Effect,
+  type Lane,
+  laneOf,
+  lanesTo,
+  type Usual,
+  usualTolerances,
+  worthRepeating,
+} from '../doubt/index.ts';
+import { isDecided, printTyped, spacedName, type TypedNumber } from '../formula/index.ts';
+import {
+  LENGTH,
+  printDecimals,
+  printEnd,
+  printed,
+  ROW_GAUGE,
+  type Shown,
+  STITCH_GAUGE,
+} from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
+import { decisionView } from './decisions.ts';
+import type { Live } from './live.ts';
+import type { Place } from './page.ts';
+import { ownStep, printAt, printTolerance, unitAt } from './show.ts';
+import { typedAt, withTolerance } from './typed-text.ts';
+
+/** One value typed with a doubt, and what it does to the value looked at. */
+export interface BarView {
+  readonly place: Place;
+  /** "stitch gauge", or "girth, M" where there is one for each column. */
+  readonly name: string;
+  /** "± ½" and "sts / 4 in". */
+  readonly tolerance: string;
+  readonly unit: string;
+  /** "43¼ to 45¾ in", or "nothing". */
+  readonly text: string;
+  readonly nothing: boolean;
+  /** Where the bar begins and ends on the common scale, from 0 to 1. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A tolerance that is usual where none was typed. */
+export interface UsualView {
+  readonly place: Place;
+  readonly name: string;
+  /** "± ½ sts / 4 in". */
+  readonly text: string;
+  /** "half a stitch miscounted over 4 in: common practice". */
+  readonly why: string;
+  /** The text of the cell with it. */
+  readonly typed: string;
+}
+
+/** How far off a value can be, as the page tells it. */
+export interface DoubtView {
+  readonly id: string;
+  /** "finished chest, M". */
+  readonly about: string;
+  /** "44¼ in". */
+  readonly value: string;
+  readonly bars: readonly BarView[];
+  /** Where the value itself stands on the scale of the bars, from 0 to 1. */
+  readonly at: number;
+  /** "Usually no more than 1¼ in off; at worst 43 to 45¾ in." */
+  readonly sentence: string;
+  /** Which measurement is worth repeating, and what that would do; "" for none. */
+  readonly worth: string;
+  readonly usual: readonly UsualView[];
+  /** For a typed value: how far off it makes what it moves. */
+  readonly moves: readonly { readonly id: string; readonly name: string; readonly text: string }[];
+}
+
+const MOST_USUAL = 4;
+const MOST_MOVES = 6;
+
+/** The place of a lane, as the page addresses it. */
+export function placeOf(live: Live, { id, column }: Lane): Place {
+  return { cell: id, column: live.sheet.info(id).each ? (live.columns[column] ?? null) : null };
+}
+
+/** A lane in words: "girth, M". */
+export function laneName(live: Live, { id, column }: Lane): string {
+  const name = spacedName(live.sheet.nameOf(id));
+  return live.sheet.info(id).each ? `${name}, ${live.sheet.columnLabels[column] ?? ''}` : name;
+}
+
+/** How far off a value can be. A few sweeps of what leads to it, and of the whole sheet for what is decided. */
+export function doubtView(live: Live, id: string, column: number): DoubtView {
+  const lane = laneOf(live.sheet, id, column);
+  const value = live.sheet.value(id, lane.column);
+  const base = {
+    id,
+    about: laneName(live, lane),
+    value: printed(printAt(live, id, lane.column, value)),
+  };
+  const { typed } = live.sheet.info(id);
+  if (typed) return { ...base, ...NO_BARS, ...typedDoubt(live, lane, value), usual: usualFor(live, [lane]) };
+  const leading = lanesTo(live.sheet, lane, false);
+  const usual = usualFor(live, leading);
+  if (value.kind !== 'quantity')
+    return { ...base, ...NO_BARS, sentence: otherSentence(live, lane, value), usual };
+  const doubt = doubtOf(live.sheet, lane);
+  return {
+    ...base,
+    ...barsOf(live, lane, value, doubt),
+    sentence: sentenceOf(live, lane, value, doubt),
+    worth: worthOf(live, lane, value, doubt),
+    usual,
+    moves: [],
+  };
+}
+
+const NO_BARS = { bars: [], at: 0, worth: '', moves: [] as DoubtView['moves'] };
+
+// ── Bars ───
+
+type Quantity = Value & { readonly kind: 'quantity' };
+
+function barsOf(live: Live, lane: Lane, value: Quantity, { effects }: Doubt): Pick<DoubtView, 'bars' | 'at'> {
+  const ends = effects.flatMap(({ atLess, atMore }) => [atLess, atMore]).filter((end) => !Number.isNaN(end));
+  const least = Math.min(value.value, ...ends);
+  const width = Math.max(value.value, ...ends) - least || 1;
+  const share = (end: number) => (Number.isNaN(end) ? 0 : (end - least) / width);
+  const at = share(value.value);
+  const bars = effects.map((effect): BarView => {
+    const unit = unitOf(live, effect);
+    return {
+      place: placeOf(live, effect),
+      name: laneName(live, effect),
+      tolerance: toleranceOf(live, effect),
+      unit,
+      text: effect.nothing ? 'nothing' : effectText(live, lane, value, effect),
+      nothing: effect.nothing,
+      from: effect.nothing ? at : Math.min(share(effect.atLess), share(effect.atMore)),
+      to: effect.nothing ? at : Math.max(share(effect.atLess), share(effect.atMore)),
+    };
+  });
+  return { bars, at };
+}
+
+function toleranceOf(live: Live, { id, column }: Lane): string {
+  return printTolerance(live, id, column, live.sheet.value(id, column));
+}
+
+function unitOf(live: Live, { id, column }: Lane): string {
+  return printAt(live, id, column, live.sheet.value(id, column)).unit;
+}
+
+function effectText(live: Live, lane: Lane, value: Quantity, { atLess, atMore }: Effect): string {
+  if (Number.isNaN(atLess) || Number.isNaN(atMore)) return 'nothing to go on at one end';
+  return rangeText(live, lane, value, Math.min(atLess, atMore), Math.max(atLess, atMore));
+}
+
+/** A range in the unit a value is shown in, rounded outward: "43 to 45¾ in". */
+export function rangeText(live: Live, lane: Lane, value: Quantity, least: number, most: number): string {
+  const shown = unitAt(live, lane.id, lane.column, value);
+  const step = ownStep(live, lane.id, value.type.dimension);
+  const decided = isDecided(value.type);
+  const from = printEnd(least, shown, decided, -1, step);
+  const to = printEnd(most, shown, decided, 1, step);
+  return from.number === to.number ? printed(to) : `${from.number} to ${printed(to)}`;
+}
+
+function sizeText(live: Live, lane: Lane, value: Quantity, size: number): string {
+  const shown = unitAt(live, lane.id, lane.column, value);
+  return printed(
+    printEnd(size, shown, isDecided(value.type), 1, ownStep(live, lane.id, value.type.dimension)),
+  );
+}
+
+// ── Sentences ───
+
+function sentenceOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string {
+  if (doubt.effects.length === 0) return 'Nothing: no value typed with a doubt (±) leads here.';
+  if (doubt.effects.every(({ nothing }) => nothing) && doubt.least === doubt.most)
+    return isDecided(value.type)
+      ? `Nothing: once ${printed(printAt(live, lane.id, lane.column, value))} are decided, they stay.`
+      : 'Nothing: what it hangs on is decided, and stays.';
+  const worst = rangeText(live, lane, value, doubt.least, doubt.most);
+  const usually = sizeText(live, lane, value, doubt.rootSumSquare);
+  const about = doubt.about ? 'about ' : '';
+  return doubt.effects.filter(({ nothing }) => !nothing).length === 1
+    ? `It lies between ${about}${worst.replace(' to ', ' and ')}.`
+    : `Usually no more than ${usually} off; at worst ${about}${worst}.`;
+}
+
+function otherSentence(live: Live, lane: Lane, value: Value): string {
+  if (value.kind === 'plan') return 'Nothing: a plan is made of counts that are decided.';
+  if (value.kind === 'truth' || value.kind === 'label' || value.kind === 'date') {
+    const found = decisionView(live, lane);
+    return found ? capital(found.sentence) : 'Nothing: within the doubt it stays as it is.';
+  }
+  return 'Nothing yet: there is no value here.';
+}
+
+const capital = (text: string) => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** Which measurement is worth repeating: for a gauge over twice the width, for anything else once more. */
+function worthOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string {
+  const best = worthRepeating(doubt);
+  if (!best) return '';
+  const now = sizeText(live, lane, value, doubt.rootSumSquare);
+  const after = sizeText(live, lane, value, best.after);
+  const what = laneName(live, best.effect);
+  const { type } = live.sheet.info(best.effect.id);
+  const does =
+    now === after ? `it would still be up to ${after} off` : `it is up to ${after} off instead of ${now}`;
+  const tree = live.sheet.tree(best.effect.id, best.effect.column);
+  const isGauge = type.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(type.dimension);
+  if (!isGauge || !tree) return `Measure ${what} again: with half the doubt ${does}.`;
+  const over = countedOver(tree);
+  return `Count ${what} over ${widthText(over * 2)} instead of ${widthText(over, false)}: ${does}.`;
+}
+
+/** A width in inches where it is so many whole ones, else in centimetres. */
+function widthText(width: number, unit = true): string {
+  const inches = width / 2540;
+  const isInches = Math.abs(inches - Math.round(inches * 2) / 2) < 1e-6;
+  return `${printDecimals(isInches ? inches : width / 1000, 1)}${unit ? (isInches ? ' in' : ' cm') : ''}`;
+}
+
+// ── What is usual ───
+
+const NOT_MEASURED =
+  /(^| )(wanted|wished|limit|pattern|printed|ease|least|most|smallest|largest|range|target|plain)( |$)/;
+
+function usualFor(live: Live, leading: readonly Lane[]): readonly UsualView[] {
+  const found = leading.flatMap((lane): UsualView[] => {
+    const { id, column } = lane;
+    const isMeasured = !NOT_MEASURED.test(spacedName(live.sheet.nameOf(id)));
+    if (!live.sheet.info(id).typed || live.sheet.tolerance(id, column) > 0 || !isMeasured) return [];
+    const typed = typedAt(live, id, column);
+    return typed
+      ? usualTolerances(live.sheet, lane).flatMap((usual) => usualView(live, lane, typed, usual))
+      : [];
+  });
+  const isGauge = ({ place }: UsualView) => {
+    const { type } = live.sheet.info(place.cell);
+    return type.kind === 'quantity' && type.dimension !== LENGTH;
+  };
+  return [...found.filter(isGauge), ...found.filter((one) => !isGauge(one))].slice(0, MOST_USUAL);
+}
+
+function usualView(live: Live, lane: Lane, { shown }: TypedNumber, usual: Usual): UsualView[] {
+  const place = placeOf(live, lane);
+  const text = textAt(live, place);
+  const typed = withTolerance(live, lane.id, lane.column, text, usual.off);
+  if (typed === undefined) return [];
+  const number = printTyped({ number: Number((usual.off / shown.factor).toPrecision(6)), shown });
+  const off = printed({ number: `± ${number.number}`, unit: number.unit });
+  return [{ place, name: laneName(live, lane), text: off, why: whyOf(usual, shown), typed }];
+}
+
+function whyOf({ why, over = 0 }: Usual, shown: Shown): string {
+  const what = /^st\b/.test(shown.label) ? 'stitch' : 'row';
+  switch (why) {
+    case 'miscounted':
+      return `half a ${what} miscounted over ${widthText(over)}: common practice`;
+    case 'unwashed':
+      return `a whole ${what}, where the swatch is not washed yet: common practice`;
+    case 'tape':
+      return 'a tape held a little tighter or looser: common practice';
+    case 'scales':
+      return 'kitchen scales: common practice';
+  }
+}
+
+/** The text that stands at a place. */
+export function textAt(live: Live, { cell, column }: Place): string {
+  const over = live.topText(cell);
+  return over.each ? (column === null ? '' : (over.each[column] ?? '')) : (over.text ?? '');
+}
+
+// ── A typed value ───
+
+function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sentence' | 'moves'> {
+  const off = live.sheet.tolerance(lane.id, lane.column);
+  if (value.kind !== 'quantity') return { sentence: 'A doubt (±) belongs to a number.', moves: [] };
+  if (off === 0) return { sentence: 'It is taken as exact: no doubt (±) is typed with it.', moves: [] };
+  const moves = movesOf(live, lane, value, off);
+  const between = rangeText(live, lane, value, value.value - off, value.value + off).replace(' to ', ' and ');
+  return { sentence: `It lies between ${between}.`, moves };
+}
+
+function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtView['moves'] {
+  const { sheet } = live;
+  const at = (side: number) => [{ ...lane, value: value.value + side * off }];
+  const explored = sheet.explore([at(-1), at(1)], true);
+  const moves: { readonly id: string; readonly name: string; readonly text: string }[] = [];
+  for (const id of sheet.feeds(lane.id)) {
+    const fed = laneOf(sheet, id, Math.max(0, sheet.chosenColumn));
+    const now = sheet.value(id, fed.column);
+    if (moves.length >= MOST_MOVES) break;
+    if (now.kind !== 'quantity') continue;
+    const [less, more] = [explored.number(id, fed.column, 1), explored.number(id, fed.column, 2)];
+    if (less === more || Number.isNaN(less) || Number.isNaN(more)) continue;
+    const text = rangeText(live, fed, now, Math.min(less, more), Math.max(less, more));
+    moves.push({ id, name: laneName(live, fed), text });
+  }
+  return moves;
+}

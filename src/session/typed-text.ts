@@ -1,0 +1,88 @@
+/*
+ * A typed value written anew, as a knitter would type it: the number with its unit and its basis, and how far off it
+ * can be. For working back, which finds a number, and for a tolerance that is put in, moved or taken away.
+ */
+
+import { printTyped, type TypedNumber, tokenise, typedNumber } from '../formula/index.ts';
+import { printUnit, type Shown, snapped } from '../quantity/index.ts';
+import type { Live } from './live.ts';
+import { unitAt } from './show.ts';
+
+/** A number with all the digits it needs, or as a fraction beside inches where that is exact. */
+export function digits(number: number, shown: Shown): string {
+  const exact = Number(number.toPrecision(14));
+  const eighths = snapped(exact * 8);
+  const isFraction = Number.isInteger(eighths) && Math.abs(eighths - exact * 8) < 1e-12;
+  return isFraction ? printTyped({ number: exact, shown }).number.replace('−', '-') : plainDigits(exact);
+}
+
+/** Without an exponent: 0.0000012, not 1.2e-6. */
+function plainDigits(number: number): string {
+  const text = String(number);
+  return /e/i.test(text) ? number.toFixed(20).replace(/\.?0+$/, '') : text;
+}
+
+/** A value and its tolerance (0 for none), both in base units, as a text to type. */
+export function typedText(value: number, off: number, shown: Shown): string {
+  const number = digits(value / shown.factor, shown);
+  const label = printUnit(shown.label, number);
+  const about = off > 0 ? ` ± ${digits(Number((off / shown.factor).toPrecision(6)), shown)}` : '';
+  if (shown.label === '') return `${number}${about}`;
+  if (shown.label === '%') return off > 0 ? `${number}%${about}%` : `${number}%`;
+  return /^\p{Sc}$/u.test(shown.label)
+    ? `${shown.label}${number}${about && `${about} ${shown.label}`}`
+    : `${number}${about} ${label}`;
+}
+
+/** What is typed at a place, taken apart: undefined for arithmetic and for what is no number. */
+export function typedAt(live: Live, id: string, column: number): TypedNumber | undefined {
+  const tree = live.sheet.info(id).typed ? live.sheet.tree(id, column) : undefined;
+  return tree && typedNumber(tree);
+}
+
+/** The unit a typed value was written in. */
+export function typedUnit(live: Live, id: string, column: number): Shown | undefined {
+  const typed = typedAt(live, id, column);
+  if (typed) return typed.shown;
+  const value = live.sheet.value(id, column);
+  return value.kind === 'quantity' ? unitAt(live, id, column, value, true) : undefined;
+}
+
+/** The text of a place with another value in it, its tolerance as it was. */
+export function withValue(live: Live, id: string, column: number, value: number): string | undefined {
+  const { type } = live.sheet.info(id);
+  if (type.kind === 'truth') return value === 1 ? 'yes' : 'no';
+  if (type.kind === 'label') return `"${live.sheet.around.store.labelText(value)}"`;
+  if (type.kind === 'date') return new Date(value * 60_000).toISOString().slice(0, 10);
+  const shown = typedUnit(live, id, column);
+  return shown && typedText(value, live.sheet.tolerance(id, column), shown);
+}
+
+/** The text of a place with another tolerance, in base units; 0 takes it away. */
+export function withTolerance(
+  live: Live,
+  id: string,
+  column: number,
+  text: string,
+  off: number,
+): string | undefined {
+  const value = live.sheet.value(id, column);
+  const typed = typedAt(live, id, column);
+  if (value.kind !== 'quantity') return undefined;
+  if (typed && !/±|\+-|\+\/-/u.test(text)) return inserted(text, off, typed);
+  if (typed) return typedText(value.value, off, typed.shown);
+  const mark = tokenise(text).tokens.find((token) => token.kind === 'plusminus');
+  const bare = (mark ? text.slice(0, mark.from) : text).trim();
+  const shown = unitAt(live, id, column, value, true);
+  return off > 0 ? `${bare} ± ${digits(off / shown.factor, shown)} ${shown.label}`.trim() : bare;
+}
+
+/** Puts a tolerance behind the number of a text, which otherwise stays as it was typed. */
+function inserted(text: string, off: number, { number, shown }: TypedNumber): string {
+  if (off <= 0) return text;
+  const simple = /^\s*([-−]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞]+(?:\s+\d+\/\d+)?)\s+([\p{L}/ \d.]+)$/u.exec(text);
+  const [, written, unit] = simple ?? [];
+  if (written === undefined || unit === undefined || /^(ft|feet)/.test(unit))
+    return typedText(number * shown.factor, off, shown);
+  return `${written} ± ${digits(Number((off / shown.factor).toPrecision(6)), shown)} ${unit}`;
+}
