@@ -1,143 +1,228 @@
 /*
- * The app: the shelf of this browser, the notebook that is open, and the list at the left.
+ * The app: the shelf of this browser, the notebook that is open or looked at, the list at the left, and what arrives
+ * from outside. Here the parts are put together; each knows only those it is given.
  */
 
-import { createMemo, createResource, createSignal, onCleanup, onMount, Show } from 'solid-js';
-import { isRefused, type Notebook } from '../notebook/index.ts';
-import { chooseFiles, type Listed, onDrop, readFile, type Shelf, watchLeaving } from '../storage/index.ts';
+import { createEffect, createMemo, createSignal, onCleanup, onMount, Show } from 'solid-js';
+import { isRefused } from '../notebook/index.ts';
+import {
+  chooseFiles,
+  isLink,
+  type Listed,
+  onDrop,
+  readLink,
+  type Shelf,
+  watchLeaving,
+} from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
-import type { NavGroup } from '../views/index.ts';
-import { idInAddress, lastId, putInAddress } from './address.ts';
+import { AppNotices, type NavGroup } from '../views/index.ts';
+import { lastId, readAddress } from './address.ts';
+import { createIncoming } from './incoming.ts';
+import { createKeeping } from './keeping.ts';
+import { createLibrary } from './library.ts';
 import { NotebookPage } from './notebook-page.tsx';
-import { type OpenedNotebook, openNotebook, type Told } from './opened.ts';
-import { beginFrom, blankNotebook, prebuilt } from './prebuilt.ts';
+import { createNotices } from './notices.ts';
+import type { Versions } from './offline.ts';
+import type { AppParts } from './parts.ts';
+import { createPlace } from './place.ts';
+import { beginFrom, blankNotebook, findPrebuilt, prebuilt } from './prebuilt.ts';
+import { createShelfDeeds } from './shelf-deeds.ts';
+import { carried } from './tool-file.ts';
 
 const FIRST = prebuilt[0]?.name ?? '';
+const FIRST_HINT = 'Change the stitch gauge with − and +, and watch every size move.';
+
+/** So many of her notebooks, and of those to begin from, stand in the list at the left. */
+const MOST_LISTED = 6;
+const MOST_BEGINNINGS = 4;
+
+export interface AppProps {
+  readonly shelf: Shelf;
+  /** Called once with what is to hear of newer versions of the app. */
+  readonly keepForOffline?: (versions: Versions) => void;
+}
 
 /** The whole app on an opened shelf. */
-export function App(props: { readonly shelf: Shelf }) {
-  const [opened, setOpened] = createSignal<OpenedNotebook>();
+export function App(props: AppProps) {
   const [isFirstVisit, setFirstVisit] = createSignal(false);
-  const [saved, setSaved] = createSignal(savedWords(props.shelf));
-  const [failure, setFailure] = createSignal('');
-  const [list, { refetch }] = createResource(() => props.shelf.list().catch((): readonly Listed[] => []));
-  onCleanup(props.shelf.onChange(() => void refetch()));
+  const first = async () => {
+    await place.begin(FIRST === '' ? blankNotebook() : await beginFrom(FIRST), { replace: true });
+  };
+  const parts = createParts(props.shelf, first);
+  const { place, library, notices, keeping, incoming, deeds } = parts;
+  createEffect(() => keeping.watch(place.opened()?.keeper));
   onCleanup(watchLeaving(props.shelf));
-
-  const told: Told = {
-    saved: () => setSaved(savedWords(props.shelf)),
-    trouble: (words) => setSaved(words),
-    overtaken: (words) => setSaved(words),
-  };
-  let turn = 0;
-  const open = async (id: string, replace = false) => {
-    const mine = ++turn;
-    const next = await openNotebook(props.shelf, id, told);
-    if (isRefused(next)) {
-      setFailure(refusalSentence(next.refused));
-      return;
-    }
-    if (mine !== turn) return void next.close();
-    const old = opened();
-    if (old) setFirstVisit(false);
-    putInAddress(id, replace);
-    setOpened(next);
-    await old?.close();
-  };
-  const begin = async (notebook: Notebook, replace = false) => {
-    const made = await props.shelf.create(notebook);
-    if (isRefused(made)) setFailure(refusalSentence(made.refused));
-    else await open(made.id, replace);
-  };
-
-  const openFiles = async (files: readonly File[]) => {
-    for (const file of files) {
-      const read = await readFile(file);
-      if ('notebook' in read) await begin(read.notebook.notebook);
-      else
-        setFailure(
-          'refused' in read
-            ? `${read.name}: ${refusalSentence(read.refused)}`
-            : `${read.name} holds a whole shelf: open its notebooks one by one.`,
-        );
-    }
-  };
-  onCleanup(onDrop(document, (files) => void openFiles(files)));
-
+  onCleanup(onDrop(document, (files) => void incoming.files(files)));
+  props.keepForOffline?.(versionNotices(props.shelf, notices));
   onMount(() => {
-    void arrive(props.shelf, open, async () => {
+    const begin = () => {
       setFirstVisit(true);
-      await begin(await beginFrom(FIRST), true);
-    });
+      return first();
+    };
+    void arrive(parts, begin);
     const turnTo = () => {
-      const id = idInAddress();
-      if (id !== undefined && id !== opened()?.session.notebook.id) void open(id, true);
+      if (isLink(location.hash)) void arrive(parts, begin);
+      else void place.follow();
     };
     addEventListener('popstate', turnTo);
     onCleanup(() => removeEventListener('popstate', turnTo));
   });
 
+  const currentId = () => (place.visitor() ? undefined : place.opened()?.keeper.id);
   const nav = createMemo((): readonly NavGroup[] => [
     {
       heading: 'your notebooks',
-      items: (list() ?? []).map(({ id, title, about }) => ({
-        id,
-        title,
-        about,
-        current: id === opened()?.session.notebook.id,
-        choose: () => void open(id),
-      })),
+      items: [
+        ...recent(library.inUse(), currentId()).map((listed) => ({
+          id: listed.id,
+          title: listed.title || 'untitled',
+          current: listed.id === currentId() && place.page() === undefined,
+          actions: deeds.actionsFor(listed),
+          choose: () => {
+            setFirstVisit(false);
+            void place.open(listed.id);
+          },
+        })),
+        {
+          id: 'all',
+          title: 'All notebooks',
+          current: place.page() === 'shelf',
+          choose: () => place.goTo('shelf'),
+        },
+      ],
     },
     {
       heading: 'start a new one from',
       items: [
-        ...prebuilt.map(({ name, title }) => ({
+        ...prebuilt.slice(0, MOST_BEGINNINGS).map(({ name, title }) => ({
           id: name,
           title,
-          choose: () => void beginFrom(name).then(begin),
+          choose: () => void beginFrom(name).then((notebook) => place.begin(notebook)),
         })),
-        { id: 'blank', title: 'A blank page', choose: () => void begin(blankNotebook()) },
-        { id: 'open', title: 'A file', choose: () => void chooseFiles().then(openFiles) },
+        { id: 'blank', title: 'A blank page', choose: () => void place.begin(blankNotebook()) },
+        { id: 'file', title: 'A file', choose: () => void chooseFiles().then(incoming.files) },
+        ...(prebuilt.length > MOST_BEGINNINGS
+          ? [{ id: 'more', title: 'More to start from', choose: () => place.goTo('shelf') }]
+          : []),
       ],
     },
   ]);
+  const shown = createMemo(() => {
+    const visitor = place.visitor();
+    const opened = place.opened();
+    return visitor ?? (opened ? { session: opened.session, bar: undefined } : undefined);
+  });
   return (
-    <>
-      <Show when={failure()}>
-        <p role="alert" class="hint">
-          {failure()}
-        </p>
-      </Show>
-      <Show when={opened()} keyed>
-        {(one) => (
-          <NotebookPage
-            opened={one}
-            nav={nav}
-            saved={saved}
-            hint={isFirstVisit() ? FIRST_HINT : ''}
-            startAt={isFirstVisit() ? one.session.live.sheet.idOf('stitch_gauge') : undefined}
-          />
-        )}
-      </Show>
-    </>
+    <Show
+      when={shown()}
+      keyed
+      fallback={
+        <div class="foot alone">
+          <AppNotices notices={notices.list()} />
+        </div>
+      }
+    >
+      {(one) => (
+        <NotebookPage
+          parts={parts}
+          session={one.session}
+          bar={one.bar}
+          nav={nav}
+          hint={isFirstVisit() && !one.bar ? FIRST_HINT : ''}
+          startAt={isFirstVisit() ? one.session.live.sheet.idOf('stitch_gauge') : undefined}
+        />
+      )}
+    </Show>
   );
 }
 
-const FIRST_HINT = 'Change the stitch gauge with − and +, and watch every size move.';
-
-function savedWords(shelf: Shelf): string {
-  if (shelf.trouble === 'full') return 'no room on this device: save a file';
-  return shelf.trouble ? 'not kept: this browser keeps nothing here' : 'saved on this device';
+function createParts(shelf: Shelf, first: () => Promise<void>): AppParts {
+  const notices = createNotices();
+  const library = createLibrary(shelf);
+  const saveOpen = () => {
+    const id = place.opened()?.keeper.id;
+    if (id !== undefined) void deeds.saveOne(id);
+  };
+  const keeping = createKeeping(shelf, library, notices, saveOpen);
+  const place = createPlace(shelf, notices, keeping.told);
+  const deeds = createShelfDeeds({ shelf, library, place, notices, first });
+  const incoming = createIncoming(shelf, place, notices, () => {
+    if (!place.opened()) void arriveAtShelf(place, library, first);
+  });
+  return { shelf, library, notices, place, keeping, deeds, incoming };
 }
 
-/** On arrival: the notebook in the address, the last one, the first of the list, or a first one to begin with. */
-async function arrive(
-  shelf: Shelf,
-  open: (id: string, replace: boolean) => Promise<void>,
+/** On arrival: the notebook this page carries, the one in the link, or one of the shelf. */
+async function arrive(parts: AppParts, first: () => Promise<void>): Promise<void> {
+  const { place, library, incoming, notices } = parts;
+  const { hash } = location;
+  if (isLink(hash)) {
+    const read = await readLink(hash, findPrebuilt);
+    if (!isRefused(read)) return incoming.show(read, 'a link');
+    notices.say('link', refusalSentence(read.refused));
+  }
+  if (await arriveWithOwn(parts)) return;
+  return arriveAtShelf(place, library, first);
+}
+
+/** The notebook inside this very file: kept at once, as whoever opened the file trusts it, and the file stays as it is. */
+async function arriveWithOwn({ shelf, place, incoming }: AppParts): Promise<boolean> {
+  const read = carried();
+  if (!read || readAddress().id !== undefined) return false;
+  const { id } = read.notebook;
+  if (await shelf.has(id).catch(() => false)) {
+    const mine = await shelf.peek(id).catch(() => undefined);
+    if (mine && !isRefused(mine) && JSON.stringify(mine) === JSON.stringify(read.notebook))
+      return place.open(id);
+    await incoming.show(read, 'this file');
+    return true;
+  }
+  return place.begin(read.notebook, { replace: true, sameId: true });
+}
+
+/** The notebook in the address, the last one, the first of the list, or a first one to begin with. */
+async function arriveAtShelf(
+  place: AppParts['place'],
+  library: AppParts['library'],
   first: () => Promise<void>,
 ): Promise<void> {
-  const list = await shelf.list();
-  const there = (id: string | undefined) => list.find((one) => one.id === id)?.id;
-  const id = there(idInAddress()) ?? there(lastId()) ?? list[0]?.id;
-  await (id === undefined ? first() : open(id, true));
+  await library.read();
+  const list = library.inUse();
+  const { id: asked, page } = readAddress();
+  const there = (id: string | undefined) => (id === undefined ? undefined : library.find(id));
+  const wanted = there(asked);
+  const last = there(lastId());
+  const isGone = last?.archived || last?.deletedAt !== undefined;
+  const id = wanted?.id ?? (isGone ? undefined : last?.id) ?? list[0]?.id;
+  if (id === undefined || !(await place.open(id, { replace: true, page }))) await first();
+}
+
+/** The latest changed, in the knitter's own order, with the open one among them. */
+function recent(list: readonly Listed[], open: string | undefined): readonly Listed[] {
+  const latest = [...list].sort((a, b) => b.changedAt - a.changedAt).slice(0, MOST_LISTED);
+  const isShown = (one: Listed) => one.id === open || latest.includes(one);
+  return list.filter(isShown);
+}
+
+function versionNotices(shelf: Shelf, notices: AppParts['notices']): Versions {
+  const later = { label: 'Later', choose: () => undefined };
+  const safely = (go: () => void) => () => {
+    shelf.flush();
+    go();
+  };
+  return {
+    ready: (changeOver) =>
+      notices.tell({
+        key: 'version of the app',
+        sentence: 'A new version of Ellwand is ready. It waits until you change over; nothing is lost by it.',
+        ways: [{ label: 'Change over', choose: safely(changeOver) }, later],
+      }),
+    changed: (reload) =>
+      notices.tell({
+        key: 'version of the app',
+        sentence:
+          'Another tab has changed over to a new version of Ellwand: load this page again before long.',
+        ways: [{ label: 'Load again', choose: safely(reload) }, later],
+      }),
+  };
 }

@@ -1,37 +1,45 @@
 /*
- * The page of one open notebook: its signals, its panels, and what the head offers.
+ * The page of one notebook, open or only looked at: its signals, its panels, what the head offers, and the pages that
+ * stand in place of its sheet.
  */
 
-import { type Accessor, createMemo, createSignal, Suspense } from 'solid-js';
-import { fileName, saveFile } from '../storage/index.ts';
+import { type Accessor, createEffect, createMemo, lazy, Show, Suspense } from 'solid-js';
+import type { Session } from '../session/index.ts';
 import {
+  AppNotices,
   createNotebookSignals,
   DrawingPanel,
-  FileView,
   type HeaderAction,
   type NavGroup,
   type NotebookSignals,
   type Panel,
-  ReferenceView,
   Shell,
   StepsPanel,
+  VisitorBar,
+  type VisitorBarProps,
 } from '../views/index.ts';
-import type { OpenedNotebook } from './opened.ts';
+import type { PageName } from './address.ts';
+import type { AppParts } from './parts.ts';
+
+const Pages = lazy(() => import('./pages.tsx').then((module) => ({ default: module.Pages })));
 
 export interface NotebookPageProps {
-  readonly opened: OpenedNotebook;
+  readonly parts: AppParts;
+  readonly session: Session;
+  /** What stands above a notebook that is only looked at. */
+  readonly bar: VisitorBarProps | undefined;
   readonly nav: Accessor<readonly NavGroup[]>;
-  readonly saved: Accessor<string>;
   readonly hint: string;
   readonly startAt: string | undefined;
 }
 
-/** An open notebook on the page. */
+/** A notebook on the page. */
 export function NotebookPage(props: NotebookPageProps) {
-  const { session } = props.opened;
+  const { session, parts } = props;
+  const { place } = parts;
   const signals = createNotebookSignals(session);
-  const [shown, show] = createSignal<'sheet' | 'file' | 'reference'>('sheet');
-  const back = () => show('sheet');
+  const visits = props.bar !== undefined;
+  const isElsewhere = createMemo(() => place.page() !== undefined);
   const toKnit: Panel = {
     id: 'knit',
     title: () => `What to knit${chosenLabel(signals)}`,
@@ -60,35 +68,61 @@ export function NotebookPage(props: NotebookPageProps) {
     undefined,
     { equals: (a, b) => a.length === b.length && a.every((panel, i) => panel.id === b[i]?.id) },
   );
+  const page = (name: PageName, label: string) => ({
+    id: name,
+    title: label,
+    current: place.page() === name,
+    choose: () => place.goTo(name),
+  });
   const actions: readonly HeaderAction[] = [
-    { label: 'File', choose: () => show('file') },
-    { label: 'Save', choose: () => saveFile(fileName(session.notebook.title), session.file()) },
+    ...(visits
+      ? []
+      : [
+          { label: 'File', choose: () => place.goTo('file') },
+          { label: 'Share', choose: () => place.goTo('share') },
+        ]),
     { label: 'Print', choose: () => print() },
   ];
-  const help: NavGroup = {
-    heading: 'help',
-    items: [{ id: 'reference', title: 'Units and functions', choose: () => show('reference') }],
-  };
+  const about = (): readonly NavGroup[] => [
+    {
+      heading: 'this notebook',
+      items: [...(visits ? [] : [page('versions', 'Versions')]), page('how', 'How it’s worked out')],
+    },
+    {
+      heading: 'help',
+      items: [page('ten-steps', 'Make your own in ten steps'), page('reference', 'Units and functions')],
+    },
+  ];
+  createEffect(() => {
+    const { title } = signals.view();
+    document.title = title ? `${title} – Ellwand` : 'Ellwand';
+  });
   const more = props.startAt === undefined ? {} : { startAt: props.startAt };
   return (
     <Shell
       notebook={signals}
-      saved={props.saved()}
-      nav={[...props.nav(), help]}
+      saved={visits ? 'shown, not kept' : parts.keeping.saved()}
+      nav={[...props.nav(), ...about()]}
       panels={panels()}
       actions={actions}
       hint={props.hint}
       {...more}
+      above={
+        <Show when={props.bar}>
+          {(bar) => (
+            <Suspense>
+              <VisitorBar {...bar()} />
+            </Suspense>
+          )}
+        </Show>
+      }
+      notices={<AppNotices notices={parts.notices.list()} />}
       instead={
-        shown() === 'sheet' ? undefined : (
+        isElsewhere() ? (
           <Suspense>
-            {shown() === 'file' ? (
-              <FileView page={session} onClose={back} />
-            ) : (
-              <ReferenceView onClose={back} />
-            )}
+            <Pages {...parts} page={place.page() ?? 'shelf'} session={session} signals={signals} />
           </Suspense>
-        )
+        ) : undefined
       }
     />
   );

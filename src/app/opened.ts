@@ -1,8 +1,9 @@
 /*
  * A notebook of the shelf, opened: its keeper writes what the session does, and tells what other tabs did.
+ * And a notebook that is only looked at: a session that can be read and is kept nowhere.
  */
 
-import { isRefused, type Refused } from '../notebook/index.ts';
+import { isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
 import { createSession, type Kept, type Session, type Trial } from '../session/index.ts';
 import type { Keeper, News, Shelf } from '../storage/index.ts';
 
@@ -13,12 +14,18 @@ export interface OpenedNotebook {
   close(): Promise<void>;
 }
 
-/** What is told while a notebook is open: whether it is saved, and what could not be. */
+/** What is told while a notebook is open: whether it is saved, what could not be, and what other tabs did. */
 export interface Told {
   saved(): void;
-  trouble(words: string): void;
+  /** A change is on its way to the disk. */
+  changed(): void;
+  trouble(kind: 'full' | 'other'): void;
+  /** A change of one's own could not be kept and was taken back. */
+  takenBack(title: string): void;
+  /** Another tab has changed something; `title` says what. */
+  elsewhere(title: string): void;
   /** A change of one's own was overwritten in another tab; `again` does it once more. */
-  overtaken(words: string, again: () => void): void;
+  overtaken(mine: string, theirs: string, again: () => void): void;
 }
 
 /** The day it is here, as a day number. */
@@ -30,9 +37,10 @@ function isTrial(value: unknown): value is Trial {
   return typeof value === 'object' && value !== null && 'texts' in value && typeof value.texts === 'object';
 }
 
-function keepWith(keeper: Keeper, kept: Kept): void {
+function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
   if (kept.made) {
     const { change, title, role, join, before, after } = kept.made;
+    told.changed();
     keeper.save({ change, title, role, before, after, ...(join === undefined ? {} : { join }) });
   }
   keeper.saveTrials(kept.trial ?? null);
@@ -41,27 +49,21 @@ function keepWith(keeper: Keeper, kept: Kept): void {
 function hearNews(session: Session, news: News, told: Told): void {
   switch (news.kind) {
     case 'foreign':
-      return session.takeForeign(news.notebook, news.title);
+      session.takeForeign(news.notebook, news.title);
+      return told.elsewhere(news.title);
     case 'refused':
       session.takeForeign(news.notebook, '');
-      return told.trouble(`“${news.title}” could not be kept: it was taken back.`);
+      return told.takenBack(news.title);
     case 'overtaken':
-      return told.overtaken(
-        `Another tab changed the same thing: “${news.theirs.title}” came later than your “${news.mine.title}”.`,
-        () => session.do(news.mine.change),
-      );
+      return told.overtaken(news.mine.title, news.theirs.title, () => session.do(news.mine.change));
     case 'saved':
       return told.saved();
     case 'trouble':
-      return told.trouble(
-        news.trouble === 'full'
-          ? 'This device has no room left: the last changes are not saved. Save a file now.'
-          : 'This browser is not keeping the notebook: save a file so that nothing is lost.',
-      );
+      return told.trouble(news.trouble === 'full' ? 'full' : 'other');
   }
 }
 
-/** Opens a notebook of the shelf. Refused where it is not there or cannot be read. */
+/** Opens a notebook of the shelf. Refused where it is not there or cannot be read; rejects where the browser fails. */
 export async function openNotebook(shelf: Shelf, id: string, told: Told): Promise<OpenedNotebook | Refused> {
   const opened = await shelf.open(id);
   if (isRefused(opened)) return opened;
@@ -74,7 +76,7 @@ export async function openNotebook(shelf: Shelf, id: string, told: Told): Promis
     remarks,
     today: todayHere(),
     random: Math.random,
-    keep: (kept) => keepWith(keeper, kept),
+    keep: (kept) => keepWith(keeper, kept, told),
   });
   const stopNews = keeper.onNews((news) => hearNews(session, news, told));
   const stopDays = watchDays((day) => session.setToday(day));
@@ -84,6 +86,16 @@ export async function openNotebook(shelf: Shelf, id: string, told: Told): Promis
     await shelf.close(keeper);
   };
   return { session, keeper, close };
+}
+
+/** A notebook to be read and not changed, kept nowhere. */
+export function lookAt({ notebook, remarks }: Pick<Read, 'notebook' | 'remarks'>): Session {
+  return createSession({ notebook, remarks, readOnly: true, today: todayHere(), random: Math.random });
+}
+
+/** A notebook without what has been knitted from it. */
+export function withoutProgress({ progress: _progress, ...notebook }: Notebook): Notebook {
+  return notebook;
 }
 
 /** Tells when the day has changed: at midnight, and on coming back to the page. */

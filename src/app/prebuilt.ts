@@ -54,7 +54,16 @@ export async function fetchPrebuilt(name: string): Promise<Notebook> {
 /** A prebuilt notebook as the beginning of one's own: it remembers what it was made from. */
 export async function beginFrom(name: string): Promise<Notebook> {
   const notebook = await fetchPrebuilt(name);
-  return { ...notebook, from: { notebook: name, version: notebook.ellwand } };
+  return { ...notebook, from: { notebook: name, version: versionOf(notebook) } };
+}
+
+/** A prebuilt notebook says its version where it says what it is; 1 unless said. */
+const versionOf = (notebook: Notebook): number => notebook.from?.version ?? 1;
+
+/** The prebuilt notebook of that name and version, for links that grow from it; undefined where there is none. */
+export async function findPrebuilt(name: string, version: number): Promise<Notebook | undefined> {
+  const notebook = await fetchPrebuilt(name).catch(() => undefined);
+  return notebook && versionOf(notebook) === version ? notebook : undefined;
 }
 
 /** A notebook with nothing in it but a section to begin in. */

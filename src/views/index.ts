@@ -5,11 +5,31 @@ import './grid/grid.css';
 import './grid/cards.css';
 import './editor/editor.css';
 import './menu/menu.css';
+import './nav.css';
 
+export { type AppNotice, AppNotices } from './app-notices.tsx';
 export type { FileViewProps } from './editor/file-view.tsx';
 export type { HeaderAction } from './header.tsx';
-export { DrawingPanel, FileView, ReferenceView, StepsPanel } from './later.ts';
+export {
+  ComparePage,
+  DrawingPanel,
+  FileView,
+  HowPage,
+  ReferenceView,
+  SharePage,
+  ShelfPage,
+  StepsPanel,
+  TenSteps,
+  VersionsPage,
+  VisitorBar,
+} from './later.ts';
 export { createNotebookSignals, type NotebookSignals, type Spoken } from './notebook-signals.ts';
 export type { NavGroup, NavItem } from './notebooks-nav.tsx';
 export type { Panel } from './panels.tsx';
+export type { HowPageProps, Said } from './shelf/how-page.tsx';
+export type { NotebookActions } from './shelf/notebook-menu.ts';
+export type { ShareLink } from './shelf/share-page.tsx';
+export type { Beginning, DeletedEntry, ShelfEntry } from './shelf/shelf-page.tsx';
+export type { VersionEntry } from './shelf/versions-page.tsx';
+export type { VisitorBarProps, WayOn } from './shelf/visitor-bar.tsx';
 export { Shell, type ShellProps } from './shell.tsx';

@@ -21,3 +21,41 @@ export const ReferenceView = lazy(() =>
 export const StepsPanel = lazy(() =>
   import('./steps/steps-panel.tsx').then((module) => ({ default: module.StepsPanel })),
 );
+
+/** What is printed. */
+export const Paper = lazy(() => import('./print/paper.tsx').then((module) => ({ default: module.Paper })));
+
+/** All notebooks of this device. */
+export const ShelfPage = lazy(() =>
+  import('./shelf/shelf-page.tsx').then((module) => ({ default: module.ShelfPage })),
+);
+
+/** The versions of a notebook. */
+export const VersionsPage = lazy(() =>
+  import('./shelf/versions-page.tsx').then((module) => ({ default: module.VersionsPage })),
+);
+
+/** Two states of a notebook, compared. */
+export const ComparePage = lazy(() =>
+  import('./shelf/compare-page.tsx').then((module) => ({ default: module.ComparePage })),
+);
+
+/** Sharing a notebook. */
+export const SharePage = lazy(() =>
+  import('./shelf/share-page.tsx').then((module) => ({ default: module.SharePage })),
+);
+
+/** How a notebook is worked out. */
+export const HowPage = lazy(() =>
+  import('./shelf/how-page.tsx').then((module) => ({ default: module.HowPage })),
+);
+
+/** Above a notebook that is looked at and not kept. */
+export const VisitorBar = lazy(() =>
+  import('./shelf/visitor-bar.tsx').then((module) => ({ default: module.VisitorBar })),
+);
+
+/** A notebook of one's own in ten steps. */
+export const TenSteps = lazy(() =>
+  import('./reference/ten-steps.tsx').then((module) => ({ default: module.TenSteps })),
+);

@@ -1,4 +1,7 @@
-import { For, type JSX, Show } from 'solid-js';
+import { createSignal, Index, type JSX, Show } from 'solid-js';
+import { InlineText } from './inline-text.tsx';
+import { MenuButton } from './menu/menu-button.tsx';
+import { type NotebookActions, notebookMenu } from './shelf/notebook-menu.ts';
 
 /** A line in the list at the left. */
 export interface NavItem {
@@ -7,6 +10,8 @@ export interface NavItem {
   /** A few words under it: "trying a change". */
   readonly about?: string;
   readonly current?: boolean;
+  /** What its menu offers, for one of her notebooks. */
+  readonly actions?: NotebookActions;
   readonly choose: () => void;
 }
 
@@ -26,38 +31,68 @@ export interface NotebooksNavProps {
 
 /** Her notebooks and what a new one can begin from. */
 export function NotebooksNav(props: NotebooksNavProps) {
+  const [renaming, setRenaming] = createSignal('');
   return (
     <nav class="nav" aria-label="notebooks">
-      <For each={props.groups}>
+      <Index each={props.groups}>
         {(group) => (
           <section>
-            <h2>{group.heading}</h2>
+            <h2>{group().heading}</h2>
             <ul>
-              <For each={group.items}>
+              <Index each={group().items}>
                 {(item) => (
-                  <li>
-                    <button
-                      type="button"
-                      class="nav-item"
-                      aria-current={item.current ? 'page' : undefined}
-                      onClick={() => {
-                        item.choose();
-                        props.onChosen();
-                      }}
+                  <li class="nav-line">
+                    <Show
+                      when={renaming() !== item().id}
+                      fallback={<Rename item={item()} onEnd={setRenaming} />}
                     >
-                      {item.title}
-                      <Show when={item.about}>
-                        <small>{item.about}</small>
+                      <button
+                        type="button"
+                        class="nav-item"
+                        aria-current={item().current ? 'page' : undefined}
+                        onClick={() => {
+                          item().choose();
+                          props.onChosen();
+                        }}
+                      >
+                        {item().title}
+                        <Show when={item().about}>
+                          <small>{item().about}</small>
+                        </Show>
+                      </button>
+                      <Show when={item().actions}>
+                        {(actions) => (
+                          <MenuButton
+                            of={item().title}
+                            items={() => notebookMenu(actions(), () => setRenaming(item().id))}
+                          />
+                        )}
                       </Show>
-                    </button>
+                    </Show>
                   </li>
                 )}
-              </For>
+              </Index>
             </ul>
           </section>
         )}
-      </For>
+      </Index>
       <div class="nav-tools">{props.children}</div>
     </nav>
+  );
+}
+
+function Rename(props: { readonly item: NavItem; readonly onEnd: (id: string) => void }) {
+  return (
+    <InlineText
+      label={`another title for ${props.item.title}`}
+      text={props.item.title}
+      onCommit={(text) => {
+        const title = text.trim();
+        if (title !== '' && title !== props.item.title) props.item.actions?.rename(title);
+        props.onEnd('');
+        return true;
+      }}
+      onCancel={() => props.onEnd('')}
+    />
   );
 }

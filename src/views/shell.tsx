@@ -2,13 +2,14 @@
  * The page around a notebook: head, the list of notebooks, the sheet, what stands beside it, and on a phone the tabs at
  * the foot. What stands beside the sheet is given as panels; where it comes from is no business of the shell.
  */
-import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show, Suspense } from 'solid-js';
 import { createDesk, type Desk, DeskProvider } from './desk.ts';
 import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
+import { Paper } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
@@ -33,6 +34,10 @@ export interface ShellProps {
   readonly hint?: string;
   /** The cell she stands at when the page opens. */
   readonly startAt?: string;
+  /** What stands above the sheet: that the notebook is only looked at. */
+  readonly above?: JSX.Element;
+  /** What the app has to say, at the foot of the sheet or the page in its place. */
+  readonly notices?: JSX.Element;
   /** A page shown in place of the sheet: the notebook's file, units and functions. */
   readonly instead?: JSX.Element;
 }
@@ -46,9 +51,13 @@ export function Shell(props: ShellProps) {
   if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
   const [tab, setTab] = createSignal<PanelTab>('sheet');
   const [isNavOpen, setNavOpen] = createSignal(false);
+  const [isPainted, setPainted] = createSignal(false);
 
   onMount(() => {
-    afterFirstPaint(() => void fetchFormulaEditor().then(fetchMenu));
+    afterFirstPaint(() => {
+      void fetchFormulaEditor().then(fetchMenu);
+      setPainted(true);
+    });
     const hear = (event: KeyboardEvent) => {
       if (event.key === 'Escape') setNavOpen(false);
       hearHistoryKey(event, props.notebook);
@@ -90,15 +99,19 @@ export function Shell(props: ShellProps) {
         </Show>
         <main id="sheet" class="sheet" tabindex="-1">
           <Show when={instead() === undefined} fallback={instead()}>
+            {props.above}
             <NotebookRemarks view={props.notebook.view()} />
             <Sheet />
             <NotebookNotes view={props.notebook.view()} />
-            <div class="foot">
+          </Show>
+          <div class="foot">
+            <Show when={instead() === undefined}>
               <HintBar hint={props.hint ?? ''} notebook={props.notebook} />
               <NoticeBar />
               <TrialBar />
-            </div>
-          </Show>
+            </Show>
+            {props.notices}
+          </div>
         </main>
         <Show when={hasPanels()}>
           <Panels panels={props.panels} tab={tab()} onClose={() => setTab('sheet')} />
@@ -107,6 +120,11 @@ export function Shell(props: ShellProps) {
         <LiveRegion spoken={props.notebook.spoken()} />
         <MenuHost />
       </div>
+      <Show when={isPainted() && instead() === undefined}>
+        <Suspense>
+          <Paper page={props.notebook.page} />
+        </Suspense>
+      </Show>
     </DeskProvider>
   );
 }

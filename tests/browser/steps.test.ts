@@ -1,4 +1,5 @@
 // What to knit, and the page of units and functions, in the built app on a prebuilt notebook.
+import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { axeFaults, openApp } from './support.ts';
 
@@ -20,15 +21,106 @@ describe('what to knit', () => {
     await page.getByRole('checkbox', { name: 'step 1 done' }).check();
     const words = page.locator('.step-count span').first();
     await words.waitFor();
-    await page.getByRole('button', { name: 'one row done' }).first().click();
+    await page
+      .getByRole('button', { name: /^one (row|round) done$/ })
+      .first()
+      .click();
     await page.waitForFunction(() =>
       /\b1 of \d+/.test(document.querySelector('.step-count span')?.textContent ?? ''),
     );
-    await page.getByRole('button', { name: 'one row back' }).first().click();
+    await page
+      .getByRole('button', { name: /^one (row|round) back$/ })
+      .first()
+      .click();
     await page.waitForFunction(
       () => !/\b1 of \d+/.test(document.querySelector('.step-count span')?.textContent ?? ''),
     );
     expect(await axeFaults(page)).toEqual([]);
+  });
+});
+
+/** Opens the app with a prebuilt notebook of that title. */
+async function openPrebuilt(title: string, width = 1440): Promise<Page> {
+  const page = await openApp({ width, height: 1600 });
+  await page.locator('.row').first().waitFor();
+  const list = page.locator('.nav-button');
+  if (await list.isVisible()) await list.click();
+  await page.locator('.nav').getByRole('button', { name: title, exact: true }).click();
+  await page.getByRole('heading', { level: 1 }).waitFor();
+  return page;
+}
+
+describe('steps beside the sheet', () => {
+  test('follow the size, and can show every size at once', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    const first = page.locator('.steps > li').first().locator('.step-text');
+    await expect.poll(() => first.innerText()).toContain('64 sts');
+    await page.getByRole('checkbox', { name: /at once$/ }).check();
+    await expect.poll(() => first.innerText()).toContain('64 (72, 92) sts');
+    await page.getByRole('checkbox', { name: /at once$/ }).uncheck();
+    await expect.poll(() => first.innerText()).not.toContain('(72');
+  });
+
+  test('the box that was ticked keeps the keyboard', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    const box = page.getByRole('checkbox', { name: 'step 1 done' });
+    await box.focus();
+    await page.keyboard.press('Space');
+    await expect.poll(() => box.isChecked()).toBe(true);
+    expect(await box.evaluate((one) => document.activeElement === one)).toBe(true);
+    await page.getByRole('button', { name: /^Take back/ }).click();
+    await expect.poll(() => box.isChecked()).toBe(false);
+  });
+
+  test('another count on the needles: the rest is told, and gone on with', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    for (const step of [1, 2, 3, 4, 5])
+      await page.getByRole('checkbox', { name: `step ${step} done` }).check();
+    const hand = page.locator('.steps > li[aria-current="step"]');
+    await hand.getByText('Gusset').first().waitFor();
+    for (let i = 0; i < 4; i += 1) await hand.getByRole('button', { name: 'one round done' }).click();
+    await expect.poll(() => hand.locator('.step-count span').innerText()).toContain('rnd 4 of 20');
+    await hand.getByText('Another count on the needles?').click();
+    const count = hand.getByLabel('stitches there now');
+    await count.fill('78');
+    await hand.getByText('78: 2 too few').waitFor();
+    expect(await count.inputValue()).toBe('78');
+    await hand.getByRole('button', { name: 'Go on from here' }).click();
+    await hand.getByText('worked out again from rnd 4 with 78 sts').waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  test('on a phone every target is at least 44 pixels high', async () => {
+    const page = await openPrebuilt('Fit a sock', 390);
+    await page.getByRole('button', { name: 'What to knit' }).click();
+    await page.getByRole('checkbox', { name: 'step 1 done' }).waitFor();
+    const small = await page
+      .locator('.steps .step-tick, .steps .step-count button, .steps summary, .steps-sizes')
+      .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 44).length);
+    expect(small).toBe(0);
+    expect(await page.locator('.steps .step-tick').count()).toBeGreaterThan(5);
+  });
+
+  test('the screen is kept on once a step was ticked, and let go when the steps are out of sight', async () => {
+    const page = await openPrebuilt('Fit a sock', 390);
+    await page.evaluate(() => {
+      const log: string[] = [];
+      Object.assign(globalThis, { lockLog: log });
+      const release = () => Promise.resolve(void log.push('let go'));
+      const request = () => {
+        log.push('asked');
+        return Promise.resolve({ release });
+      };
+      Object.defineProperty(navigator, 'wakeLock', { value: { request }, configurable: true });
+    });
+    const log = () => page.evaluate(() => (globalThis as unknown as { lockLog: string[] }).lockLog);
+    await page.getByRole('button', { name: 'What to knit' }).click();
+    await page.getByRole('checkbox', { name: 'step 1 done' }).waitFor();
+    expect(await log()).toEqual([]);
+    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
+    await expect.poll(log).toEqual(['asked']);
+    await page.getByRole('button', { name: 'Sheet', exact: true }).click();
+    await expect.poll(log).toEqual(['asked', 'let go']);
   });
 });
 

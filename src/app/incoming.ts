@@ -1,0 +1,164 @@
+/*
+ * What comes from outside: files, links, and a notebook that this page carries in itself. A notebook is shown first and
+ * kept when asked; one that is on the shelf already can be compared with it. What cannot be read is one sentence, and
+ * the open notebook is left alone.
+ */
+
+import { compareNotebooks, isRefused, type Notebook, type Read } from '../notebook/index.ts';
+import { summaryOf } from '../session/index.ts';
+import { readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
+import { refusalSentence } from '../telling/index.ts';
+import type { WayOn } from '../views/index.ts';
+import type { Notices } from './notices.ts';
+import { lookAt, withoutProgress } from './opened.ts';
+import type { Place } from './place.ts';
+
+export interface Incoming {
+  /** Takes files, one after the other. */
+  files(files: readonly File[]): Promise<void>;
+  /** Shows a notebook that came from somewhere: "a link", "Ada.ellwand.json". */
+  show(read: Read, from: string): Promise<void>;
+}
+
+interface Waiting {
+  readonly read: Read;
+  readonly from: string;
+}
+
+/** `onLeft` is called when a notebook that was looked at has been left, and no other waits. */
+export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onLeft: () => void): Incoming {
+  let waiting: readonly Waiting[] = [];
+
+  const next = async () => {
+    const [first, ...rest] = waiting;
+    waiting = rest;
+    if (first) await show(first.read, first.from);
+    return first !== undefined;
+  };
+  const leave = async () => {
+    place.visit(undefined);
+    if (!(await next())) onLeft();
+  };
+  const keep = async (notebook: Notebook) => {
+    if (await place.begin(withoutProgress(notebook), { sameId: true })) await next();
+  };
+  const show = async (read: Read, from: string) => {
+    const session = lookAt(read);
+    const same = await shelf.peek(read.notebook.id).catch(() => undefined);
+    const mine = same === undefined || isRefused(same) ? undefined : same;
+    const compare = async () => {
+      if (await place.open(read.notebook.id)) place.compareWith({ session, name: `from ${from}` });
+    };
+    const ways = waysOn(read, mine, {
+      keep: () => void keep(read.notebook),
+      open: () => void place.open(read.notebook.id),
+      compare: () => void compare(),
+      leave: () => void leave(),
+    });
+    const lines = [standing(read, mine), told(session)];
+    place.visit({ session, bar: { heading: `${heading(from)}: shown, not kept`, lines, ways } });
+  };
+  const takeShelf = (file: ShelfFile, name: string) => {
+    notices.tell({
+      key: 'shelf',
+      sentence: shelfWords(file, name),
+      ways: [
+        { label: 'Take them in', choose: () => void take(file, name) },
+        { label: 'Leave it', choose: () => undefined },
+      ],
+    });
+  };
+  const take = async (file: ShelfFile, name: string) => {
+    const taken = await takeIn(shelf, file, `from ${name}`.slice(0, 100)).catch(() => undefined);
+    notices.say(
+      'shelf',
+      taken ? takenWords(taken) : 'The browser could not keep them all: it may have no room left.',
+    );
+  };
+  return {
+    show,
+    files: async (files) => {
+      for (const file of files) {
+        const read = await readFile(file);
+        if ('refused' in read)
+          notices.say(`file ${read.name}`, `${read.name}: ${refusalSentence(read.refused)}`);
+        else if ('shelf' in read) takeShelf(read.shelf, read.name);
+        else waiting = [...waiting, { read: read.notebook, from: read.name }];
+      }
+      await next();
+    },
+  };
+}
+
+/** "From a link", "From Ada.ellwand.json". */
+const heading = (from: string): string => `From ${from}`;
+
+interface Ways {
+  readonly keep: () => void;
+  readonly open: () => void;
+  readonly compare: () => void;
+  readonly leave: () => void;
+}
+
+function waysOn(read: Read, mine: Notebook | undefined, ways: Ways): readonly WayOn[] {
+  const leave = { label: 'Leave it', choose: ways.leave };
+  if (read.readOnly) return [leave];
+  if (mine === undefined) return [{ label: 'Keep a copy', strong: true, choose: ways.keep }, leave];
+  if (countOf(mine, read.notebook) === 0)
+    return [{ label: 'Open yours', strong: true, choose: ways.open }, leave];
+  return [
+    { label: 'Compare the two', strong: true, choose: ways.compare },
+    { label: 'Keep it as a second notebook', choose: ways.keep },
+    leave,
+  ];
+}
+
+const countOf = (mine: Notebook, theirs: Notebook): number => compareNotebooks(mine, theirs).length;
+
+function standing(read: Read, mine: Notebook | undefined): string {
+  if (read.readOnly) return 'It was made by a newer Ellwand: it can be read here, and not kept.';
+  if (mine === undefined) return '';
+  const count = countOf(mine, read.notebook);
+  if (count === 0) return 'You have this notebook, and the two are the same.';
+  return `You have this notebook: ${count} ${count === 1 ? 'thing differs' : 'things differ'} between the two.`;
+}
+
+/** So many results are named. */
+const MOST_RESULTS = 8;
+
+/** What it works out, and what is wrong in it. */
+function told(session: ReturnType<typeof lookAt>): string {
+  const { cells, heading: noun, columns, results, problems } = summaryOf(session.live);
+  const named = results.slice(0, MOST_RESULTS).join(', ');
+  const more = results.length > MOST_RESULTS ? ` and ${results.length - MOST_RESULTS} more` : '';
+  const works = results.length > 0 ? ` It works out ${named}${more}.` : '';
+  const across = columns > 0 ? `, ${columns} columns (${noun})` : '';
+  const wrong = problems === 0 ? '' : ` ${problems} ${problems === 1 ? 'cell has' : 'cells have'} a problem.`;
+  return `${cells} ${cells === 1 ? 'cell' : 'cells'}${across}.${works}${wrong}`;
+}
+
+function shelfWords({ notebooks, lost, cut }: ShelfFile, name: string): string {
+  const titles = notebooks.slice(0, 3).map(({ read }) => `“${read.notebook.title}”`);
+  const more = notebooks.length > 3 ? ` and ${notebooks.length - 3} more` : '';
+  const holds = notebooks.length === 0 ? 'no notebook that can be read' : `${titles.join(', ')}${more}`;
+  const lack = lost > 0 ? ` ${lost} could not be read.` : '';
+  return `${name} is a whole shelf with ${holds}.${lack}${cut ? ' Its end is missing.' : ''}`;
+}
+
+function takenWords({
+  added,
+  unchanged,
+  updated,
+  kept,
+  refused,
+}: Awaited<ReturnType<typeof takeIn>>): string {
+  const parts = [
+    [added.length, 'added'],
+    [updated.length, 'brought up to date'],
+    [kept.length, 'left as they are here, the file’s kept as a version'],
+    [unchanged.length, 'the same already'],
+    [refused.length, 'could not be taken in'],
+  ] as const;
+  const said = parts.filter(([count]) => count > 0).map(([count, words]) => `${count} ${words}`);
+  return said.length === 0 ? 'There was nothing to take in.' : `Taken in: ${said.join('; ')}.`;
+}

@@ -1,0 +1,125 @@
+/*
+ * What is to be said about keeping: whether the notebook is saved, what other tabs did, when a file is due because the
+ * browser promises nothing. Everything is told once, in one sentence, with the way out beside it.
+ */
+
+import { type Accessor, createSignal } from 'solid-js';
+import { askToPersist, fileIsDue, type Keeper, persistence, type Shelf } from '../storage/index.ts';
+import type { Library } from './library.ts';
+import type { Notices } from './notices.ts';
+import type { Told } from './opened.ts';
+
+export interface Keeping {
+  /** "saved on this device", or what else is to be known. */
+  readonly saved: Accessor<string>;
+  readonly told: Told;
+  /** A notebook has been opened: whether another tab has it too, and whether its file is due, is told. */
+  watch(keeper: Keeper | undefined): void;
+}
+
+const WORDS = {
+  saved: 'saved on this device',
+  shared: 'saved on this device; open in another tab too',
+  none: 'not kept: this browser keeps nothing here',
+  full: 'not saved: no room on this device',
+  other: 'not saved yet: trying again',
+} as const;
+
+/** When a line about files was put off, so that it comes back the next day and not at once. */
+const PUT_OFF = 'ellwand file put off';
+const DAY = 24 * 3_600_000;
+
+export function createKeeping(
+  shelf: Shelf,
+  library: Library,
+  notices: Notices,
+  saveFile: () => void,
+): Keeping {
+  const [saved, setSaved] = createSignal<string>(startWords(shelf));
+  let open: Keeper | undefined;
+  let isAsked = false;
+  const way = { label: 'Save a file', choose: saveFile };
+
+  /** The tab that came first owns a notebook; this one hears so as it opens it too. */
+  const savedWords = () => (open && !open.owner ? WORDS.shared : WORDS.saved);
+  const troubled = (kind: 'full' | 'none' | 'other') => {
+    setSaved(WORDS[kind]);
+    notices.tell({ key: 'keeping', urgent: true, sentence: TROUBLE[kind], ways: [way, OK] });
+  };
+  if (shelf.trouble) troubled(shelf.trouble === 'full' ? 'full' : 'none');
+  if (shelf.putBack.length > 0) notices.say('put back', PUT_BACK);
+
+  const told: Told = {
+    saved: () => {
+      if (shelf.trouble) return;
+      setSaved(savedWords());
+      notices.drop('keeping');
+      library.refresh();
+    },
+    changed: () => {
+      if (isAsked || shelf.trouble) return;
+      isAsked = true;
+      void askToPersist();
+    },
+    trouble: (kind) => troubled(kind),
+    takenBack: (title) => notices.say('taken back', `“${title}” could not be kept, and was taken back.`),
+    elsewhere: (title) => {
+      if (title !== '') setSaved(`in another tab: ${title}`);
+    },
+    overtaken: (mine, theirs, again) =>
+      notices.tell({
+        key: 'overtaken',
+        sentence: `Another tab changed the same thing: “${theirs}” came later than your “${mine}”.`,
+        ways: [{ label: 'Put mine back', choose: again }, OK],
+      }),
+  };
+  const look = async (id: string) => {
+    const listed = (await library.read()).find((one) => one.id === id);
+    if (!listed || shelf.trouble || isPutOff()) return;
+    if (!fileIsDue(listed, await persistence(), Date.now())) return;
+    notices.tell({ key: 'file due', sentence: DUE, ways: [way, { label: 'Not today', choose: putOff }] });
+  };
+  return {
+    saved,
+    told,
+    watch: (keeper) => {
+      open = keeper;
+      if (!shelf.trouble) setSaved(savedWords());
+      if (keeper) void look(keeper.id);
+    },
+  };
+}
+
+const OK = { label: 'OK', choose: () => undefined };
+
+const TROUBLE = {
+  none: 'This browser keeps nothing here: what you write is gone when the page closes. Save a file before you go.',
+  full: 'This device has no room left: the last changes are not saved. Save a file now.',
+  other: 'The last changes could not be saved yet; it is being tried again. To be safe, save a file.',
+} as const;
+
+const DUE =
+  'This browser may clear what a page keeps, and there has been no file of this notebook since it was changed.';
+
+const PUT_BACK = 'The browser had lost its store; your notebooks were put back from their second copy.';
+
+function startWords(shelf: Shelf): string {
+  if (shelf.trouble === 'full') return WORDS.full;
+  return shelf.trouble ? WORDS.none : WORDS.saved;
+}
+
+function isPutOff(): boolean {
+  try {
+    return Date.now() - Number(localStorage.getItem(PUT_OFF) ?? 0) < DAY;
+  } catch {
+    return false;
+  }
+}
+
+function putOff(): void {
+  try {
+    localStorage.setItem(PUT_OFF, String(Date.now()));
+  } catch {
+    // Then it is asked again with the next visit.
+  }
+}

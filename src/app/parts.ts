@@ -1,0 +1,18 @@
+/** The app's parts, as its pages are given them. */
+import type { Shelf } from '../storage/index.ts';
+import type { Incoming } from './incoming.ts';
+import type { Keeping } from './keeping.ts';
+import type { Library } from './library.ts';
+import type { Notices } from './notices.ts';
+import type { Place } from './place.ts';
+import type { ShelfDeeds } from './shelf-deeds.ts';
+
+export interface AppParts {
+  readonly shelf: Shelf;
+  readonly library: Library;
+  readonly notices: Notices;
+  readonly place: Place;
+  readonly keeping: Keeping;
+  readonly deeds: ShelfDeeds;
+  readonly incoming: Incoming;
+}

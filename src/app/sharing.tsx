@@ -1,0 +1,68 @@
+/* The page that shares a notebook, with what it needs of storage: links, files, the share sheet, the tool itself. */
+
+import { createResource, createSignal } from 'solid-js';
+import { isRefused, writeNotebook } from '../notebook/index.ts';
+import { type Session, tableFor } from '../session/index.ts';
+import { canShareFiles, fileName, linkTo, saveFile, shareFile } from '../storage/index.ts';
+import { refusalSentence, toCSV, toMarkdown } from '../telling/index.ts';
+import { type NotebookSignals, type ShareLink, SharePage } from '../views/index.ts';
+import { withoutProgress } from './opened.ts';
+import { findPrebuilt } from './prebuilt.ts';
+import { toolWith } from './tool-file.ts';
+
+export interface SharingProps {
+  readonly session: Session;
+  readonly signals: NotebookSignals;
+  /** A file of the whole notebook has been saved. */
+  readonly onSaved: () => void;
+  readonly onClose: () => void;
+}
+
+/** Sharing an open notebook. */
+export function Sharing(props: SharingProps) {
+  const [withProgress, setWithProgress] = createSignal(false);
+  const { session } = props;
+  const shared = () => (withProgress() ? session.notebook : withoutProgress(session.notebook));
+  const file = () => writeNotebook(shared());
+  const name = (ending?: string) => fileName(session.notebook.title, ending);
+  const [link] = createResource(
+    () => [props.signals.view(), withProgress()] as const,
+    ([, progress]) => makeLink(session, progress),
+  );
+  const table = () => tableFor(session.live);
+  return (
+    <SharePage
+      title={props.signals.view().title}
+      link={link.latest}
+      hasProgress={session.notebook.progress !== undefined}
+      withProgress={withProgress()}
+      onWithProgress={setWithProgress}
+      canSend={canShareFiles()}
+      onSend={async () => {
+        const came = await shareFile(name(), file(), session.notebook.title);
+        return came === 'cannot' ? 'This system would not take it: save a file instead.' : '';
+      }}
+      onSaveFile={() => {
+        saveFile(name(), file());
+        if (withProgress() || session.notebook.progress === undefined) props.onSaved();
+      }}
+      csv={() => toCSV(table())}
+      markdown={() => toMarkdown(table())}
+      onSaveTable={() => saveFile(name('.csv'), `\ufeff${toCSV(table())}`, 'text/csv')}
+      onSaveTool={async () => {
+        const page = await toolWith(file());
+        if (page === undefined)
+          return 'The tool as one file is not kept beside this page: save the notebook’s file instead.';
+        saveFile(name('.html'), page, 'text/html');
+        return '';
+      }}
+      onClose={props.onClose}
+    />
+  );
+}
+
+async function makeLink(session: Session, withProgress: boolean): Promise<ShareLink> {
+  const page = location.href.replace(/#.*/, '');
+  const link = await linkTo(session.notebook, { page, findPrebuilt, withProgress });
+  return isRefused(link) ? { sentence: refusalSentence(link.refused) } : link;
+}

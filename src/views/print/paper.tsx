@@ -1,0 +1,153 @@
+/*
+ * The paper: what is printed in place of the page. It is made when the browser is about to print and gone afterwards,
+ * so that it costs nothing while one works; the style sheet hides everything else. Black and white is enough for it.
+ */
+import './paper.css';
+import { createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
+import { draw, layOut, type Picture } from '../../drawing/index.ts';
+import type { DrawingView, Page, PaperRow, PaperView } from '../../session/index.ts';
+import { Drawing } from '../drawings/drawing.tsx';
+import { PaperSteps } from './paper-steps.tsx';
+
+/** How a drawing stands on paper, in CSS pixels: laid out for one width and shown at another, so that it fits. */
+interface Fitted {
+  readonly widthPx: number;
+  readonly shownPx: number;
+}
+
+/** Widths for a drawing that stands alone, the widest first, and how high it may be then. */
+const ALONE_PX: readonly number[] = [690, 520];
+const ALONE_HIGH_PX = 300;
+/** One of two stands on half of an A4 or a letter page, no higher than this where its letters stay readable. */
+const HALF_PX = 335;
+const HALF_HIGH_PX = 350;
+const LEAST_SCALE = 0.72;
+/** Three or more stand three to a row. */
+const THIRD: Fitted = { widthPx: 300, shownPx: 222 };
+
+function fitted(picture: Picture, howMany: number): Fitted {
+  if (howMany > 2) return THIRD;
+  const alone = ALONE_PX.find((px) => layOut(picture, px).heightPx <= ALONE_HIGH_PX);
+  if (howMany === 1 && alone !== undefined) return { widthPx: alone, shownPx: alone };
+  const scale = HALF_HIGH_PX / Math.max(1, layOut(picture, HALF_PX).heightPx);
+  return { widthPx: HALF_PX, shownPx: HALF_PX * Math.min(1, Math.max(LEAST_SCALE, scale)) };
+}
+
+/** Stands ready to be printed. */
+export function Paper(props: { readonly page: Page }) {
+  const [paper, setPaper] = createSignal<PaperView>();
+  onMount(() => {
+    const make = () => void setPaper(props.page.paper());
+    const drop = () => void setPaper(undefined);
+    addEventListener('beforeprint', make);
+    addEventListener('afterprint', drop);
+    onCleanup(() => {
+      removeEventListener('beforeprint', make);
+      removeEventListener('afterprint', drop);
+    });
+  });
+  return <Show when={paper()}>{(one) => <Sheet paper={one()} />}</Show>;
+}
+
+function Sheet(props: { readonly paper: PaperView }) {
+  const paper = () => props.paper;
+  return (
+    <article class="paper">
+      <header>
+        <h1>{paper().title}</h1>
+        <Show when={paper().size}>
+          <p class="paper-size">{paper().size}</p>
+        </Show>
+      </header>
+      <Show when={paper().about}>
+        <p>{paper().about}</p>
+      </Show>
+      <Show when={paper().gauge.length > 0}>
+        <section class="paper-gauge">
+          <h2>Gauge</h2>
+          <Rows rows={paper().gauge} withNotes />
+        </section>
+      </Show>
+      <Drawings drawings={paper().drawings} />
+      <section class="paper-measures">
+        <h2>
+          Measurements and counts <small>underlined: typed in</small>
+        </h2>
+        <div class="paper-columns">
+          <For each={paper().sections}>
+            {(section) => (
+              <section>
+                <h3>{section.title}</h3>
+                <Rows rows={section.rows} />
+              </section>
+            )}
+          </For>
+        </div>
+      </section>
+      <Show when={paper().steps.steps.some((step) => step.applies)}>
+        <PaperSteps steps={paper().steps} shapings={paper().shapings} />
+      </Show>
+      <Sentences title="To look at again" sentences={paper().findings} />
+      <Sentences title="Take care" sentences={paper().cautions} />
+      <Sentences title="Notes" sentences={paper().notes} />
+    </article>
+  );
+}
+
+/** Rows of a table: name and value; a typed value is underlined, so that it is told apart without colour. */
+function Rows(props: { readonly rows: readonly PaperRow[]; readonly withNotes?: boolean }) {
+  return (
+    <table>
+      <tbody>
+        <For each={props.rows}>
+          {(row) => (
+            <tr>
+              <th scope="row">
+                {row.name}
+                <Show when={props.withNotes && row.note}>
+                  <small> {row.note}</small>
+                </Show>
+              </th>
+              <td classList={{ typed: row.typed }}>{row.value}</td>
+            </tr>
+          )}
+        </For>
+      </tbody>
+    </table>
+  );
+}
+
+/** The drawings that have something to show, side by side. */
+function Drawings(props: { readonly drawings: readonly DrawingView[] }) {
+  const drawn = createMemo(() => {
+    const pictures = props.drawings
+      .map((drawing) => ({ title: drawing.title, picture: draw(drawing.kind, drawing.parts) }))
+      .filter(({ picture }) => picture.block !== undefined);
+    return pictures.map((one) => ({ ...one, ...fitted(one.picture, pictures.length) }));
+  });
+  return (
+    <Show when={drawn().length > 0}>
+      <div class="paper-drawings">
+        <For each={drawn()}>
+          {({ title, picture, widthPx, shownPx }) => (
+            <section style={{ width: `${shownPx}px` }}>
+              <h2>{title || picture.title}</h2>
+              <Drawing picture={picture} widthPx={widthPx} />
+            </section>
+          )}
+        </For>
+      </div>
+    </Show>
+  );
+}
+
+function Sentences(props: { readonly title: string; readonly sentences: readonly string[] }) {
+  return (
+    <Show when={props.sentences.length > 0}>
+      <section class="paper-sentences">
+        <h2>{props.title}</h2>
+        <For each={props.sentences}>{(sentence) => <p>{sentence}</p>}</For>
+      </section>
+    </Show>
+  );
+}

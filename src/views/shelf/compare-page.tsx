@@ -1,0 +1,166 @@
+/* Two states of a notebook side by side: what differs, and taking over what one wants of it. */
+import './pages.css';
+import { createMemo, For, Show } from 'solid-js';
+import type { ComparisonView, DifferenceView, PartView } from '../../session/index.ts';
+import { PageHead } from './page-head.tsx';
+
+export interface ComparePageProps {
+  readonly comparison: ComparisonView;
+  /** What the two are called: "yours", "from Ada’s file". */
+  readonly mine: string;
+  readonly theirs: string;
+  readonly canTake: boolean;
+  /** Takes a difference over; of a changed cell, only that field where one is named. */
+  readonly onTake: (key: string, field?: string) => void;
+  readonly onTakeAll: () => void;
+  readonly onClose: () => void;
+}
+
+const KIND_WORDS: Readonly<Record<DifferenceView['kind'], string>> = {
+  changed: 'changed',
+  added: 'only in the other',
+  removed: 'only in yours',
+  moved: 'stands elsewhere',
+};
+
+/** What taking a difference does, in a word. */
+const TAKE_WORDS: Readonly<Record<DifferenceView['kind'], string>> = {
+  changed: 'Take it',
+  added: 'Add it',
+  removed: 'Delete it here too',
+  moved: 'Move it there',
+};
+
+interface Group {
+  readonly where: string;
+  readonly list: readonly DifferenceView[];
+}
+
+/** The differences by where they stand, in their order. */
+function grouped(differences: readonly DifferenceView[]): readonly Group[] {
+  const groups = new Map<string, DifferenceView[]>();
+  for (const one of differences) groups.set(one.where, [...(groups.get(one.where) ?? []), one]);
+  return [...groups].map(([where, list]) => ({ where, list }));
+}
+
+/** The page that compares. */
+export function ComparePage(props: ComparePageProps) {
+  const groups = createMemo(() => grouped(props.comparison.differences));
+  const count = () => props.comparison.differences.length;
+  return (
+    <section class="page" aria-labelledby="compare-title">
+      <PageHead id="compare-title" title="Compare the two" onClose={props.onClose}>
+        <Show when={props.canTake && count() > 0}>
+          <button type="button" class="strong-button" onClick={props.onTakeAll}>
+            Take all of it
+          </button>
+        </Show>
+      </PageHead>
+      <p role="status">
+        {count() === 0
+          ? 'There is no difference between the two.'
+          : `${count()} ${count() === 1 ? 'thing differs' : 'things differ'}. What you take over is one change each, and undo takes it back.`}
+      </p>
+      <For each={groups()}>
+        {(group) => (
+          <>
+            <h3>{group.where}</h3>
+            <table class="differences">
+              <thead>
+                <tr>
+                  <th scope="col">what</th>
+                  <th scope="col">{props.mine}</th>
+                  <th scope="col">{props.theirs}</th>
+                  <th scope="col">
+                    <span class="hidden">take over</span>
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                <For each={group.list}>
+                  {(one) => <Rows one={one} canTake={props.canTake} onTake={props.onTake} />}
+                </For>
+              </tbody>
+            </table>
+          </>
+        )}
+      </For>
+      <Show when={props.comparison.moved.length > 0}>
+        <h3>What comes out otherwise{props.comparison.column && `, ${props.comparison.column}`}</h3>
+        <table class="differences">
+          <thead>
+            <tr>
+              <th scope="col">what</th>
+              <th scope="col">{props.mine}</th>
+              <th scope="col">{props.theirs}</th>
+            </tr>
+          </thead>
+          <tbody>
+            <For each={props.comparison.moved}>
+              {(one) => (
+                <tr>
+                  <th scope="row">{one.name}</th>
+                  <td>{one.mine}</td>
+                  <td>{one.theirs}</td>
+                </tr>
+              )}
+            </For>
+          </tbody>
+        </table>
+      </Show>
+    </section>
+  );
+}
+
+interface RowsProps {
+  readonly one: DifferenceView;
+  readonly canTake: boolean;
+  readonly onTake: (key: string, field?: string) => void;
+}
+
+const NOTHING: PartView = { label: '', mine: '', theirs: '' };
+
+function Rows(props: RowsProps) {
+  const parts = () => (props.one.parts.length > 0 ? props.one.parts : [NOTHING]);
+  const many = () => parts().length > 1;
+  return (
+    <For each={parts()}>
+      {(part, at) => (
+        <tr>
+          <th scope="row">
+            {props.one.what}
+            <small>{many() || props.one.kind === 'changed' ? part.label : KIND_WORDS[props.one.kind]}</small>
+          </th>
+          <td>{part.mine || <Lack />}</td>
+          <td>{part.theirs || <Lack />}</td>
+          <td>
+            <Show when={props.canTake && (many() || at() === 0)}>
+              <button
+                type="button"
+                class="quiet-button"
+                onClick={() => props.onTake(props.one.key, many() ? part.label : undefined)}
+              >
+                {TAKE_WORDS[props.one.kind]}
+                <span class="hidden">
+                  {' '}
+                  ({props.one.what} {part.label})
+                </span>
+              </button>
+            </Show>
+          </td>
+        </tr>
+      )}
+    </For>
+  );
+}
+
+function Lack() {
+  return (
+    <>
+      <span class="soft" aria-hidden="true">
+        —
+      </span>
+      <span class="hidden">nothing</span>
+    </>
+  );
+}

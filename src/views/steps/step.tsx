@@ -1,0 +1,126 @@
+import { For, Show } from 'solid-js';
+import type { CounterView, Outcome, StepView } from '../../session/index.ts';
+import { useDesk } from '../desk.ts';
+import { Recount } from './recount.tsx';
+import { StepLines } from './step-lines.tsx';
+
+export interface StepProps {
+  readonly step: StepView;
+  /** The first step that is not ticked: its rows are counted. */
+  readonly isInHand: boolean;
+  /** Called whenever something of it was done. */
+  readonly onDone: () => void;
+}
+
+/** A step with its box to tick; the one in hand, and every one that is begun, has its counter. */
+export function Step(props: StepProps) {
+  const desk = useDesk();
+  const page = desk.notebook.page;
+  const does = (outcome: Outcome) => {
+    desk.heed(outcome);
+    props.onDone();
+  };
+  const isOpen = () => !props.step.ticked && (props.isInHand || (props.step.counter?.done ?? 0) > 0);
+  return (
+    <li classList={{ ticked: props.step.ticked }} aria-current={props.isInHand ? 'step' : undefined}>
+      <div class="step-head">
+        <label class="step-tick">
+          <input
+            type="checkbox"
+            checked={props.step.ticked}
+            disabled={props.step.problems.length > 0 && !props.step.ticked}
+            aria-label={`step ${props.step.number} done`}
+            onChange={(event) => {
+              does(props.step.ticked ? page.untick(props.step.id) : page.tick(props.step.id));
+              event.currentTarget.checked = props.step.ticked;
+            }}
+          />
+          <span aria-hidden="true">{props.step.number}</span>
+        </label>
+        <p class="step-text">
+          <Runs step={props.step} />
+        </p>
+      </div>
+      <div class="step-body">
+        <StepLines lines={props.step.lines} />
+        <For each={props.step.sums}>{(sum) => <p class="step-sum">{sum}</p>}</For>
+        <For each={props.step.remarks}>{(remark) => <p>{remark}</p>}</For>
+        <For each={props.step.problems}>{(problem) => <p class="step-problem">{problem}</p>}</For>
+        <Show when={props.step.offer}>
+          {(offer) => (
+            <div class="step-offer">
+              <p>{offer().sentence}</p>
+              <p>{offer().now}</p>
+              <button type="button" class="quiet-button" onClick={() => does(page.takeOffer(props.step.id))}>
+                Knit it so
+              </button>
+            </div>
+          )}
+        </Show>
+        <Show when={isOpen() && props.step.counter}>
+          {(counter) => <Counter step={props.step} counter={counter()} does={does} />}
+        </Show>
+        <Show when={isOpen() && props.step.recounts && props.step.problems.length === 0}>
+          <Recount step={props.step} onDone={props.onDone} />
+        </Show>
+      </div>
+    </li>
+  );
+}
+
+/** The words of a step; a value takes one to its cell. */
+function Runs(props: { readonly step: StepView }) {
+  const desk = useDesk();
+  return (
+    <For each={props.step.runs}>
+      {(run) => (
+        <Show when={run.cell} fallback={run.text}>
+          <button type="button" onClick={() => desk.standAt({ row: `k:${run.cell}`, part: 1 }, true)}>
+            {run.text}
+          </button>
+        </Show>
+      )}
+    </For>
+  );
+}
+
+function Counter(props: {
+  readonly step: StepView;
+  readonly counter: CounterView;
+  readonly does: (outcome: Outcome) => void;
+}) {
+  const page = useDesk().notebook.page;
+  const noun = () => (props.counter.noun === 'rnd' ? 'round' : 'row');
+  return (
+    <>
+      <div class="step-count">
+        <button
+          type="button"
+          aria-label={`one ${noun()} back`}
+          disabled={props.counter.done === 0 && props.counter.mended === ''}
+          onClick={() => props.does(page.rowBack(props.step.id))}
+        >
+          −
+        </button>
+        <span role="status">{props.counter.words}</span>
+        <button
+          type="button"
+          aria-label={`one ${noun()} done`}
+          disabled={props.counter.done >= props.counter.of}
+          onClick={() => props.does(page.rowOn(props.step.id))}
+        >
+          +
+        </button>
+      </div>
+      <p class="step-next">
+        {[
+          props.counter.next,
+          props.counter.count && `${props.counter.count} on the needles`,
+          props.counter.mended,
+        ]
+          .filter((part) => part !== '')
+          .join('; ')}
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,85 @@
+// The paper, printed by a real browser: every prebuilt notebook on A4 and on US letter.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { notebookNames, notebookText, openNotebook } from '../support/notebook.ts';
+import { openApp } from './support.ts';
+
+/** Where the PDFs are left to be looked at, when a folder is named. */
+const keepIn = process.env['ELLWAND_PDFS'];
+
+/** How many pages a PDF has: its page objects stand uncompressed in what the browser writes. */
+function pageCount(pdf: Buffer): number {
+  return pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+}
+
+/** Opens the app with a notebook's own file dropped into the editor of the first notebook. */
+async function openByFile(name: string): Promise<Page> {
+  const page = await openApp();
+  await page.locator('.row').first().waitFor();
+  await page.locator('.header').getByRole('button', { name: 'File', exact: true }).click();
+  const editor = page.getByRole('textbox', { name: 'this notebook’s file' });
+  await editor.waitFor();
+  await editor.press('ControlOrMeta+a');
+  await page.keyboard.insertText(notebookText(name));
+  await page.getByRole('button', { name: 'Keep the change' }).click();
+  await page.locator('.title', { hasText: openNotebook(name).title }).waitFor();
+  await paperIsReady(page);
+  return page;
+}
+
+/** Waits until the part that makes the paper has been fetched. */
+async function paperIsReady(page: Page): Promise<void> {
+  await page.waitForFunction(() => {
+    dispatchEvent(new Event('beforeprint'));
+    const isThere = document.querySelector('.paper') !== null;
+    dispatchEvent(new Event('afterprint'));
+    return isThere;
+  });
+}
+
+function keep(name: string, pdf: Buffer): void {
+  if (keepIn === undefined) return;
+  mkdirSync(keepIn, { recursive: true });
+  writeFileSync(join(keepIn, `${name}.pdf`), pdf);
+}
+
+describe('printed', () => {
+  test.each(notebookNames)('%s takes two pages at most, on A4 and on letter', async (name) => {
+    const page = await openByFile(name);
+    for (const format of ['A4', 'Letter'] as const) {
+      const pdf = await page.pdf({ format, preferCSSPageSize: false });
+      keep(`${name}-${format}`, pdf);
+      expect(pageCount(pdf), format).toBeGreaterThan(0);
+      expect(pageCount(pdf), format).toBeLessThanOrEqual(2);
+    }
+  });
+
+  test('what is on paper: size, gauge, drawing, steps with boxes, key, and nothing of the interface', async () => {
+    const page = await openByFile('fit-sock');
+    await page.evaluate(() => void dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+    const paper = page.locator('.paper');
+    const text = await paper.innerText();
+    for (const word of [
+      'Runa',
+      'Gauge',
+      '31 sts / 10 cm',
+      'What to knit',
+      'sl1, k17, k2tog, k1, turn',
+      'knit 2 together',
+    ])
+      expect(text).toContain(word);
+    expect(await paper.locator('.paper-steps ol > li > p .paper-box').count()).toBeGreaterThan(8);
+    expect(await paper.locator('.paper-drawings svg').count()).toBeGreaterThan(0);
+    expect(await paper.locator('button, input, select').count()).toBe(0);
+    expect(await page.locator('.shell').isVisible()).toBe(false);
+    expect(await paper.evaluate((one) => getComputedStyle(one).color)).toBe('rgb(0, 0, 0)');
+    expect(await page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe(
+      'rgb(255, 255, 255)',
+    );
+    await page.evaluate(() => void dispatchEvent(new Event('afterprint')));
+    expect(await paper.count()).toBe(0);
+  });
+});
