@@ -19,7 +19,11 @@ export function HowCell(props: { readonly row: RowView }) {
         <Show when={props.row.how}>
           <HowLink row={props.row} />
         </Show>
-        <Show when={props.row.note && !(props.row.tried && desk.phone())}>
+        <Show
+          when={
+            props.row.note && (isShort(props.row.how) || desk.phone()) && !(props.row.tried && desk.phone())
+          }
+        >
           <span class="note" title={props.row.note}>
             {props.row.note}
           </span>
@@ -39,6 +43,11 @@ export function HowCell(props: { readonly row: RowView }) {
       </Show>
     </div>
   );
+}
+
+/** Leaves a line for the note. A longer formula has both lines, and the note is told among the workings. */
+function isShort(how: string): boolean {
+  return how.length <= 28;
 }
 
 function HowLink(props: { readonly row: RowView }) {

@@ -20,6 +20,13 @@ export function Workings(props: { readonly id: string }) {
   return (
     <div role="gridcell" class="workings">
       <Show when={column()}>{(one) => <p class="workings-of">{one().label}</p>}</Show>
+      <Show when={desk.notebook.row(props.id).note}>
+        {(note) => (
+          <p class="remark">
+            <Words text={note()} />
+          </p>
+        )}
+      </Show>
       <dl>
         <For each={workings().lines}>
           {(line) => (
