@@ -7,39 +7,12 @@
 import { create, parseDependencies } from 'mathjs/number';
 import { createLanguage, standard } from '../../src/formula/index.ts';
 import { Sheet } from '../../src/sheet/index.ts';
+import { type Figure, ratioOf } from './figure.ts';
 import { Floor } from './floor.ts';
 import { type Generated, generate, numbersFrom } from './generate.ts';
 import { hyperformula, mathjs, type Peer, signals } from './peers.ts';
 
-/** One figure of the bench. */
-export interface Figure {
-  readonly name: string;
-  /** What it is a ratio of. */
-  readonly ratio: number;
-  readonly spread: number;
-  /** What we aim at, and whether more or less is better. */
-  readonly aim?: number;
-  readonly better: 'less' | 'more';
-  readonly note?: string;
-}
-
 const language = createLanguage(standard);
-
-/** The median of some numbers. */
-export function median(list: readonly number[]): number {
-  const sorted = [...list].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1] ?? Number.NaN;
-}
-
-/** The ratio of two series measured in turn, with its spread. */
-export function ratioOf(
-  above: readonly number[],
-  below: readonly number[],
-): { readonly ratio: number; readonly spread: number } {
-  const ratio = median(above) / median(below);
-  const single = above.map((a, i) => a / (below[i] ?? Number.NaN)).filter(Number.isFinite);
-  return { ratio, spread: median(single.map((one) => Math.abs(one - ratio))) };
-}
 
 function milliseconds(work: () => unknown): number {
   const start = performance.now();
@@ -339,7 +312,8 @@ function hostile(): Figure {
 }
 
 /** Every figure of the engine. */
-export function engineFigures(sizes: readonly number[]): readonly Figure[] {
+export function engineFigures(quick: boolean): readonly Figure[] {
+  const sizes = quick ? [100, 1000] : [100, 1000, 10_000, 100_000];
   return [
     ...sizes.flatMap((count) => edits(count, count <= 10_000)),
     tolerance(1000),
