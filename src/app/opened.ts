@@ -4,7 +4,7 @@
  */
 
 import { isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
-import { createSession, type Kept, type Session, type Trial } from '../session/index.ts';
+import { type AsideTrial, createSession, type Kept, type Session, type Trial } from '../session/index.ts';
 import type { Keeper, News, Shelf } from '../storage/index.ts';
 
 /** An open notebook with what keeps it. */
@@ -33,8 +33,30 @@ export function todayHere(now: Date = new Date()): number {
   return Math.floor(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 86_400_000);
 }
 
+/** What is kept of trials beside a notebook. */
+interface KeptTrials {
+  readonly now: Trial | null;
+  readonly aside: readonly AsideTrial[];
+}
+
 function isTrial(value: unknown): value is Trial {
-  return typeof value === 'object' && value !== null && 'texts' in value && typeof value.texts === 'object';
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    'texts' in value &&
+    typeof value.texts === 'object' &&
+    value.texts !== null
+  );
+}
+
+const isAside = (value: unknown): value is AsideTrial =>
+  isTrial(value) && 'id' in value && typeof value.id === 'string';
+
+/** Reads what was kept of trials; what cannot be read is left out. Once it was the one trial alone. */
+function readTrials(kept: unknown): KeptTrials {
+  if (isTrial(kept)) return { now: kept, aside: [] };
+  const { now, aside } = (typeof kept === 'object' && kept !== null ? kept : {}) as Record<string, unknown>;
+  return { now: isTrial(now) ? now : null, aside: Array.isArray(aside) ? aside.filter(isAside) : [] };
 }
 
 function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
@@ -43,7 +65,8 @@ function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
     told.changed();
     keeper.save({ change, title, role, before, after, ...(join === undefined ? {} : { join }) });
   }
-  keeper.saveTrials(kept.trial ?? null);
+  const trials: KeptTrials = { now: kept.trial ?? null, aside: kept.aside ?? [] };
+  keeper.saveTrials(trials);
 }
 
 function hearNews(session: Session, news: News, told: Told): void {
@@ -68,10 +91,12 @@ export async function openNotebook(shelf: Shelf, id: string, told: Told): Promis
   const opened = await shelf.open(id);
   if (isRefused(opened)) return opened;
   const { keeper, notebook, history, trials, readOnly, remarks } = opened;
+  const { now, aside } = readTrials(trials);
   const session = createSession({
     notebook,
     history,
-    trial: isTrial(trials) ? trials : undefined,
+    trial: now ?? undefined,
+    aside,
     readOnly,
     remarks,
     today: todayHere(),

@@ -38,6 +38,8 @@ export interface Answer {
   /** Where it was not found: the nearest outcomes that can be reached, below and above. */
   readonly below?: Stretch;
   readonly above?: Stretch;
+  /** The least and the most that was met with, where nothing was found and the wanted one is a number. */
+  readonly met?: readonly [least: number, most: number];
   /** Every value of the domain was tried, or bounds show that none of them gives it. */
   readonly cannot: boolean;
   /** How often the sheet was worked out, and how often bounds were asked. */
@@ -102,7 +104,13 @@ class Search {
     }
     const [below, above] = [this.reachable(-1), this.reachable(1)];
     const ways = { ...(below ? { below } : {}), ...(above ? { above } : {}) };
-    return { ...ways, cannot: isShown, ...counts() };
+    return { ...ways, ...this.met(), cannot: isShown, ...counts() };
+  }
+
+  private met(): Pick<Answer, 'met'> {
+    const there = this.samples.map(({ y }) => y).filter((y) => !Number.isNaN(y));
+    const isNumber = this.wanted.kind === 'number' && there.length > 0;
+    return isNumber ? { met: [Math.min(...there), Math.max(...there)] } : {};
   }
 
   // ── Trying values ───

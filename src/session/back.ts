@@ -16,7 +16,7 @@ import {
   type Wanted,
   workBack,
 } from '../doubt/index.ts';
-import { isDecided, spacedName } from '../formula/index.ts';
+import { isDecided } from '../formula/index.ts';
 import {
   isCount,
   LENGTH,
@@ -27,13 +27,12 @@ import {
   same,
   snapped,
 } from '../quantity/index.ts';
-import type { Value } from '../sheet/index.ts';
-import { problemSentence } from '../telling/index.ts';
-import { laneName, placeOf } from './doubt.ts';
+import { laneName, placeOf, rangeText } from './doubt.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
-import { printAt, printDay, unitAt } from './show.ts';
+import { printAt, printDay } from './show.ts';
 import { typedText, typedUnit, withValue } from './typed-text.ts';
+import { unitIn, wantedFrom } from './wanted.ts';
 
 /** A typed cell that may give way. */
 export interface GivingView {
@@ -112,18 +111,6 @@ function inPageOrder(live: Live, giving: readonly GivingView[]): readonly Giving
   return giving.toSorted((a, b) => (at.get(a.place.cell) ?? 0) - (at.get(b.place.cell) ?? 0));
 }
 
-/** The unit a lane is shown in, by its kind where it holds nothing. */
-function unitIn(live: Live, lane: Lane, value: Value): Shown | undefined {
-  const { type } = live.sheet.info(lane.id);
-  if (type.kind !== 'quantity') return undefined;
-  return unitAt(
-    live,
-    lane.id,
-    lane.column,
-    value.kind === 'quantity' ? value : { kind: 'quantity', value: 0, type },
-  );
-}
-
 /** What is stated of a typed cell: its own range and what it can be. */
 function statedOf(live: Live, { id, column }: Lane): Stated {
   const cell = live.cell(id);
@@ -138,40 +125,6 @@ function statedOf(live: Live, { id, column }: Lane): Stated {
     ...(Number.isNaN(from) || Number.isNaN(to) ? {} : { range: [from, to] }),
     ...(cell?.choices ? { choices: cell.choices } : {}),
   };
-}
-
-// ── Reading what is wanted ───
-
-type Read = Wanted | { readonly kind: 'refused'; readonly sentence: string };
-
-/** Reads what is wanted: a bare number in the unit the cell is shown in, a label with or without quotes. */
-function wantedFrom(live: Live, lane: Lane, text: string): Read {
-  const { type } = live.sheet.info(lane.id);
-  const bare = text.trim();
-  if (bare === '') return { kind: 'refused', sentence: 'Say what it is to be.' };
-  if (type.kind === 'label') {
-    const label = bare.replace(/^["“'](.*)["”']$/u, '$1');
-    return { kind: 'label', value: live.sheet.around.store.label(label) };
-  }
-  const shown = unitIn(live, lane, live.sheet.value(lane.id, lane.column));
-  const { parsed, checked } = live.sheet.look(withUnit(bare, shown));
-  if (parsed.kind === 'problem') return { kind: 'refused', sentence: problemSentence(parsed.problem) };
-  if (parsed.kind === 'empty' || !parsed.typed || !checked)
-    return { kind: 'refused', sentence: 'Say it as a value, not as a formula.' };
-  const value = live.sheet.workOut(parsed.tree, 0);
-  if (type.kind === 'truth' && value.kind === 'truth') return { kind: 'number', value: value.truth ? 1 : 0 };
-  if (type.kind === 'date' && value.kind === 'date') return { kind: 'number', value: value.day * 1440 };
-  if (type.kind === 'quantity' && value.kind === 'quantity' && value.type.dimension === type.dimension)
-    return { kind: 'number', value: value.value };
-  const like = printed(printAt(live, lane.id, lane.column, live.sheet.value(lane.id, lane.column)));
-  const name = spacedName(live.sheet.nameOf(lane.id));
-  return { kind: 'refused', sentence: `“${bare}” is not what ${name} is: say it like ${like}.` };
-}
-
-function withUnit(text: string, shown: Shown | undefined): string {
-  const isBare = /^[-−]?[\d.,/½¼¾⅓⅔⅛⅜⅝⅞ ]+$/u.test(text);
-  if (!isBare || !shown || shown.label === '') return text;
-  return shown.label === '%' ? `${text}%` : `${text} ${shown.label}`;
 }
 
 // ── Asking ───
@@ -215,6 +168,14 @@ function toldAnswer(asked: Asked, answer: Answer): BackView {
   const [only] = sides;
   if (answer.cannot && only && sides.length === 1 && isAll(asked, only))
     return { ...unmoved(asked, only), evaluations };
+  const beyond = beyondSentence(asked, answer);
+  if (beyond)
+    return {
+      kind: 'cannot',
+      sentence: beyond,
+      offers: sides.map((side) => offerOf(asked, side)),
+      evaluations,
+    };
   return {
     kind: answer.cannot ? 'cannot' : 'not-found',
     sentence: `${missSentence(asked, answer)}${sides.map((side) => ` ${sideSentence(asked, side)}`).join('')}`,
@@ -291,6 +252,17 @@ function wantedText(asked: Asked): string {
   if (type.kind !== 'quantity' || Number.isInteger(snapped(wanted.value)) || !isDecided(type))
     return outcomeText(asked, wanted.value);
   return outcomeText(asked, wanted.value).replace(/^[−\d.]+/, printDecimals(wanted.value, 2));
+}
+
+/** Where everything that can be reached lies on one side of what is wanted: from where to where it lies. */
+function beyondSentence(asked: Asked, { cannot, met, below, above }: Answer): string | undefined {
+  const { live, lane, from, domain } = asked;
+  const { type } = live.sheet.info(lane.id);
+  if (!cannot || !met || (below && above) || type.kind !== 'quantity' || domain.kind !== 'line')
+    return undefined;
+  const range = rangeText(live, lane, { kind: 'quantity', value: met[0], type }, met[0], met[1]);
+  const lies = range.includes(' to ') ? `lies between ${range.replace(' to ', ' and ')}` : `stays ${range}`;
+  return `Cannot be reached: with ${laneName(live, from)} ${domainText(asked)}, ${nameOf(asked)} ${lies}.`;
 }
 
 function missSentence(asked: Asked, { cannot, below, above }: Answer): string {

@@ -7,21 +7,19 @@ import { outcomesIn } from '../doubt/index.ts';
 import { spacedName } from '../formula/index.ts';
 import type { Notebook } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
+import { overlayThere } from './aside.ts';
 import { Live } from './live.ts';
 import { printAt } from './show.ts';
 import type { Trial } from './trial.ts';
-
-/** A trial that was put aside. */
-export interface AsideTrial extends Trial {
-  readonly id: string;
-}
 
 /** Something that can stand beside something else. */
 export interface BesideChoice {
   /** "now", "trial", "aside ID" or "column ID". */
   readonly key: string;
-  /** "as it stands", "stitch gauge 18½ sts / 4 in", "size M". */
+  /** "as it stands", "stitch gauge 18½ sts / 4 in", "size M", or her own name for a trial. */
   readonly title: string;
+  /** For a trial with a name: what it changes; "" otherwise. */
+  readonly changes: string;
 }
 
 /** One cell, in every column. */
@@ -48,23 +46,6 @@ export interface Beside extends BesideChoice {
   readonly column?: string;
 }
 
-/** A trial in words: what it overlays and with what. */
-export function trialTitle(live: Live, trial: Trial): string {
-  const parts = Object.entries(trial.texts).flatMap(([id, texts]) => {
-    if (!live.sheet.has(id)) return [];
-    const name = spacedName(live.sheet.nameOf(id));
-    if (texts.each === undefined) return [`${name} ${texts.text ?? ''}`.trim()];
-    const own = live.cell(id)?.each ?? {};
-    const moved = live.columns.filter((column) => texts.each?.[column] !== own[column]);
-    return moved.map((column) => `${name}, ${labelOf(live, column)} ${texts.each?.[column] ?? ''}`.trim());
-  });
-  return parts.slice(0, 3).join('; ') + (parts.length > 3 ? ` and ${parts.length - 3} more` : '');
-}
-
-function labelOf(live: Live, column: string): string {
-  return live.notebook.columns?.list.find(({ id }) => id === column)?.label ?? '';
-}
-
 /** Works each of them out and sets them side by side. Some milliseconds each. */
 export function besideView(live: Live, besides: readonly Beside[]): BesideView {
   const lives = besides.map((beside) => worked(live, beside));
@@ -87,7 +68,7 @@ export function besideView(live: Live, besides: readonly Beside[]): BesideView {
     return [{ id, name: spacedName(live.sheet.nameOf(id)), section: sections.get(id) ?? '', values: shown }];
   });
   return {
-    columns: besides.map(({ key, title }) => ({ key, title })),
+    columns: besides.map(({ key, title, changes }) => ({ key, title, changes })),
     rows: inOrder(rows, sections),
     same: ids.length - rows.length,
   };
@@ -102,6 +83,6 @@ function worked(live: Live, { trial, column }: Beside): Live {
   const { notebook } = live;
   const chosen: Notebook = column === undefined ? notebook : { ...notebook, chosen: { column } };
   const made = new Live(chosen, Math.round(live.sheet.around.today / 1440));
-  if (trial) made.setOverlays([new Map(Object.entries(trial.texts))]);
+  if (trial) made.setOverlays([overlayThere(made, trial)]);
   return made;
 }

@@ -29,21 +29,29 @@ export interface DecisionView {
   readonly sentence: string;
 }
 
+/** So many are told. */
 const MOST = 6;
 
-/** What would be decided otherwise, sizes first, then findings, then counts of your size. Some sweeps of the whole sheet. */
-export function decisionViews(live: Live): readonly DecisionView[] {
+/**
+ * What would be decided otherwise, one after another: sizes first, then findings, then counts of your size that steps
+ * print. Undefined stands for one that stays. Each is some sweeps of what leads to it.
+ */
+export function* decisionsInTurn(live: Live): Generator<DecisionView | undefined, undefined> {
   const { sheet } = live;
   const uncertain = uncertainIn(live);
   const moving = new Set(uncertain.flatMap(({ id }) => sheet.feeds(id)));
   const lanes = sheet.cells
     .filter((id) => moving.has(id) && isDecision(live, id))
     .map((id) => laneOf(sheet, id, Math.max(0, sheet.chosenColumn)))
-    .filter(({ id, column }) => !sheet.isPinned(id, column));
-  return decisionsOf(sheet, lanes, uncertain)
-    .toSorted((a, b) => rankOf(live, a) - rankOf(live, b))
-    .slice(0, MOST)
-    .map((decision) => viewOf(live, decision));
+    .filter(({ id, column }) => !sheet.isPinned(id, column))
+    .toSorted((a, b) => rankOf(live, a) - rankOf(live, b));
+  let told = 0;
+  for (const lane of lanes) {
+    const [decision] = decisionsOf(sheet, [lane], uncertain);
+    yield decision && viewOf(live, decision);
+    if (decision) told += 1;
+    if (told === MOST) return;
+  }
 }
 
 /** The same for one value; undefined where it stays as it is. */

@@ -30,7 +30,7 @@ import { decisionView } from './decisions.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { ownStep, printAt, printTolerance, unitAt } from './show.ts';
-import { typedAt, withTolerance } from './typed-text.ts';
+import { textAt, typedAt, withTolerance } from './typed-text.ts';
 
 /** One value typed with a doubt, and what it does to the value looked at. */
 export interface BarView {
@@ -46,6 +46,25 @@ export interface BarView {
   /** Where the bar begins and ends on the common scale, from 0 to 1. */
   readonly from: number;
   readonly to: number;
+}
+
+/** All of them together, on the scale of the bars. */
+export interface AllView {
+  /** At worst, everything off at once: "43 to 45¾ in". */
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+  /** As far as it usually goes, each off on its own account. */
+  readonly usualFrom: number;
+  readonly usualTo: number;
+}
+
+/** A value that an uncertain one moves, and how far. */
+export interface MoveView {
+  readonly id: string;
+  readonly name: string;
+  /** "41¾ to 44¼ in". */
+  readonly text: string;
 }
 
 /** A tolerance that is usual where none was typed. */
@@ -68,6 +87,8 @@ export interface DoubtView {
   /** "44¼ in". */
   readonly value: string;
   readonly bars: readonly BarView[];
+  /** Absent where there are not two that do something. */
+  readonly all?: AllView | undefined;
   /** Where the value itself stands on the scale of the bars, from 0 to 1. */
   readonly at: number;
   /** "Usually no more than 1¼ in off; at worst 43 to 45¾ in." */
@@ -76,11 +97,13 @@ export interface DoubtView {
   readonly worth: string;
   readonly usual: readonly UsualView[];
   /** For a typed value: how far off it makes what it moves. */
-  readonly moves: readonly { readonly id: string; readonly name: string; readonly text: string }[];
+  readonly moves: readonly MoveView[];
+  /** For a typed number: its tolerance, to be moved: "± ½", or "" where it has none; absent for anything else. */
+  readonly own?: { readonly place: Place; readonly tolerance: string; readonly unit: string } | undefined;
 }
 
 const MOST_USUAL = 4;
-const MOST_MOVES = 6;
+const MOST_MOVES = 4;
 
 /** The place of a lane, as the page addresses it. */
 export function placeOf(live: Live, { id, column }: Lane): Place {
@@ -125,26 +148,62 @@ const NO_BARS = { bars: [], at: 0, worth: '', moves: [] as DoubtView['moves'] };
 
 type Quantity = Value & { readonly kind: 'quantity' };
 
-function barsOf(live: Live, lane: Lane, value: Quantity, { effects }: Doubt): Pick<DoubtView, 'bars' | 'at'> {
-  const ends = effects.flatMap(({ atLess, atMore }) => [atLess, atMore]).filter((end) => !Number.isNaN(end));
-  const least = Math.min(value.value, ...ends);
-  const width = Math.max(value.value, ...ends) - least || 1;
-  const share = (end: number) => (Number.isNaN(end) ? 0 : (end - least) / width);
+function barsOf(
+  live: Live,
+  lane: Lane,
+  value: Quantity,
+  doubt: Doubt,
+): Pick<DoubtView, 'bars' | 'at' | 'all'> {
+  const { effects } = doubt;
+  const share = scaleFor(value.value, doubt);
   const at = share(value.value);
   const bars = effects.map((effect): BarView => {
-    const unit = unitOf(live, effect);
+    const [least, most] = effect.nothing ? [value.value, value.value] : endsOf(value, effect);
     return {
       place: placeOf(live, effect),
       name: laneName(live, effect),
       tolerance: toleranceOf(live, effect),
-      unit,
+      unit: unitOf(live, effect),
       text: effect.nothing ? 'nothing' : effectText(live, lane, value, effect),
       nothing: effect.nothing,
-      from: effect.nothing ? at : Math.min(share(effect.atLess), share(effect.atMore)),
-      to: effect.nothing ? at : Math.max(share(effect.atLess), share(effect.atMore)),
+      from: share(least),
+      to: share(most),
     };
   });
-  return { bars, at };
+  return { bars, at, all: allOf(live, lane, value, doubt, share) };
+}
+
+/** From the least to the most that is drawn: 0 to 1. */
+function scaleFor(value: number, { effects, least, most }: Doubt): (end: number) => number {
+  const ends = effects.flatMap(({ atLess, atMore }) => [atLess, atMore]);
+  const drawn = [value, least, most, ...ends].filter((end) => !Number.isNaN(end));
+  const from = Math.min(...drawn);
+  const width = Math.max(...drawn) - from || 1;
+  return (end) => Math.min(1, Math.max(0, (end - from) / width));
+}
+
+/** Both ends of an effect and the value itself, from the least to the most: it may turn round between them. */
+function endsOf({ value }: Quantity, { atLess, atMore }: Effect): readonly [number, number] {
+  const there = [value, atLess, atMore].filter((end) => !Number.isNaN(end));
+  return [Math.min(...there), Math.max(...there)];
+}
+
+function allOf(
+  live: Live,
+  lane: Lane,
+  value: Quantity,
+  { effects, least, most, rootSumSquare, about }: Doubt,
+  share: (end: number) => number,
+): AllView | undefined {
+  if (effects.filter(({ nothing }) => !nothing).length < 2) return undefined;
+  const text = rangeText(live, lane, value, least, most);
+  return {
+    text: about ? `about ${text}` : text,
+    from: share(least),
+    to: share(most),
+    usualFrom: share(Math.max(least, value.value - rootSumSquare)),
+    usualTo: share(Math.min(most, value.value + rootSumSquare)),
+  };
 }
 
 function toleranceOf(live: Live, { id, column }: Lane): string {
@@ -155,9 +214,10 @@ function unitOf(live: Live, { id, column }: Lane): string {
   return printAt(live, id, column, live.sheet.value(id, column)).unit;
 }
 
-function effectText(live: Live, lane: Lane, value: Quantity, { atLess, atMore }: Effect): string {
-  if (Number.isNaN(atLess) || Number.isNaN(atMore)) return 'nothing to go on at one end';
-  return rangeText(live, lane, value, Math.min(atLess, atMore), Math.max(atLess, atMore));
+function effectText(live: Live, lane: Lane, value: Quantity, effect: Effect): string {
+  if (Number.isNaN(effect.atLess) || Number.isNaN(effect.atMore)) return 'no value at one end';
+  const [least, most] = endsOf(value, effect);
+  return rangeText(live, lane, value, least, most);
 }
 
 /** A range in the unit a value is shown in, rounded outward: "43 to 45¾ in". */
@@ -212,13 +272,12 @@ function worthOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string 
   const after = sizeText(live, lane, value, best.after);
   const what = laneName(live, best.effect);
   const { type } = live.sheet.info(best.effect.id);
-  const does =
-    now === after ? `it would still be up to ${after} off` : `it is up to ${after} off instead of ${now}`;
   const tree = live.sheet.tree(best.effect.id, best.effect.column);
   const isGauge = type.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(type.dimension);
-  if (!isGauge || !tree) return `Measure ${what} again: with half the doubt ${does}.`;
-  const over = countedOver(tree);
-  return `Count ${what} over ${widthText(over * 2)} instead of ${widthText(over, false)}: ${does}.`;
+  const over = isGauge && tree ? countedOver(tree) : 0;
+  const how = over > 0 ? `${what} over ${widthText(over * 2)} instead of ${widthText(over, false)}` : what;
+  if (now === after) return `Known well enough: ${how} again would leave it up to ${now} off.`;
+  return `Worth ${over > 0 ? 'counting' : 'measuring'} again: ${how}. With half its doubt this is up to ${after} off, not ${now}.`;
 }
 
 /** A width in inches where it is so many whole ones, else in centimetres. */
@@ -274,28 +333,23 @@ function whyOf({ why, over = 0 }: Usual, shown: Shown): string {
   }
 }
 
-/** The text that stands at a place. */
-export function textAt(live: Live, { cell, column }: Place): string {
-  const over = live.topText(cell);
-  return over.each ? (column === null ? '' : (over.each[column] ?? '')) : (over.text ?? '');
-}
-
 // ── A typed value ───
 
-function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sentence' | 'moves'> {
+function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sentence' | 'moves' | 'own'> {
   const off = live.sheet.tolerance(lane.id, lane.column);
-  if (value.kind !== 'quantity') return { sentence: 'A doubt (±) belongs to a number.', moves: [] };
-  if (off === 0) return { sentence: 'It is taken as exact: no doubt (±) is typed with it.', moves: [] };
+  if (value.kind !== 'quantity') return { sentence: 'Nothing: a doubt (±) belongs to a number.', moves: [] };
+  const own = { place: placeOf(live, lane), tolerance: toleranceOf(live, lane), unit: unitOf(live, lane) };
+  if (off === 0) return { sentence: 'Taken as exact: no doubt (±) is typed with it.', moves: [], own };
   const moves = movesOf(live, lane, value, off);
   const between = rangeText(live, lane, value, value.value - off, value.value + off).replace(' to ', ' and ');
-  return { sentence: `It lies between ${between}.`, moves };
+  return { sentence: `It lies between ${between}.`, moves, own };
 }
 
 function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtView['moves'] {
   const { sheet } = live;
   const at = (side: number) => [{ ...lane, value: value.value + side * off }];
   const explored = sheet.explore([at(-1), at(1)], true);
-  const moves: { readonly id: string; readonly name: string; readonly text: string }[] = [];
+  const moves: MoveView[] = [];
   for (const id of sheet.feeds(lane.id)) {
     const fed = laneOf(sheet, id, Math.max(0, sheet.chosenColumn));
     const now = sheet.value(id, fed.column);

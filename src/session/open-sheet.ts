@@ -28,7 +28,7 @@ import {
 import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { refusalSentence } from '../telling/index.ts';
-import type { AsideTrial } from './beside.ts';
+import type { AsideTrial } from './aside.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
 import { columnIds, Live, type Overlay } from './live.ts';

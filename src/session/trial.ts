@@ -11,6 +11,8 @@ export type TriedText = Pick<Cell, 'text' | 'each'>;
 /** A change being tried, as data that can be kept. */
 export interface Trial {
   readonly title: string;
+  /** What the knitter calls it, once it was put aside with a name. */
+  readonly name?: string;
   /** By cell id: its text, or its texts by column id. */
   readonly texts: Readonly<Record<string, TriedText>>;
 }

@@ -6,7 +6,14 @@
 import { printTyped, type TypedNumber, tokenise, typedNumber } from '../formula/index.ts';
 import { printUnit, type Shown, snapped } from '../quantity/index.ts';
 import type { Live } from './live.ts';
+import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
+
+/** The text that stands at a place. */
+export function textAt(live: Live, { cell, column }: Place): string {
+  const over = live.topText(cell);
+  return over.each ? (column === null ? '' : (over.each[column] ?? '')) : (over.text ?? '');
+}
 
 /** A number with all the digits it needs, or as a fraction beside inches where that is exact. */
 export function digits(number: number, shown: Shown): string {
@@ -70,11 +77,22 @@ export function withTolerance(
   const typed = typedAt(live, id, column);
   if (value.kind !== 'quantity') return undefined;
   if (typed && !/±|\+-|\+\/-/u.test(text)) return inserted(text, off, typed);
-  if (typed) return typedText(value.value, off, typed.shown);
+  if (typed) return replaced(text, off, typed.shown) ?? typedText(value.value, off, typed.shown);
   const mark = tokenise(text).tokens.find((token) => token.kind === 'plusminus');
   const bare = (mark ? text.slice(0, mark.from) : text).trim();
   const shown = unitAt(live, id, column, value, true);
   return off > 0 ? `${bare} ± ${digits(off / shown.factor, shown)} ${shown.label}`.trim() : bare;
+}
+
+/** "18 ± 0.5 st / 4 in" with another tolerance, the rest as it was typed; undefined where it is written otherwise. */
+function replaced(text: string, off: number, shown: Shown): string | undefined {
+  const parts =
+    /^(\s*[-−]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞]+(?:\s+\d+\/\d+)?)\s*(?:±|\+\/-|\+-)\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞]+(?:\s+\d+\/\d+)?(?=\s|$)([^±]*)$/u.exec(
+      text,
+    );
+  if (!parts) return undefined;
+  const about = off > 0 ? ` ± ${digits(Number((off / shown.factor).toPrecision(6)), shown)}` : '';
+  return `${parts[1]}${about}${parts[2]}`;
 }
 
 /** Puts a tolerance behind the number of a text, which otherwise stays as it was typed. */

@@ -200,6 +200,7 @@ export class Typing extends OpenSheet {
   tryTexts(title: string, texts: Readonly<Record<string, TriedText>>): void {
     const past = this.trial ? [...this.trial.past, this.trial.now] : [];
     const now: Trial = {
+      ...this.trial?.now,
       title: this.trial?.now.title ?? title,
       texts: { ...this.trial?.now.texts, ...texts },
     };

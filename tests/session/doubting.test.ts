@@ -1,0 +1,427 @@
+// How far off, what would fall otherwise, working back and trials side by side, as the page is told them.
+import { beforeEach, describe, expect, test } from 'vitest';
+import { isRefused, readNotebook } from '../../src/notebook/index.ts';
+import {
+  createSession,
+  type Kept,
+  type Place,
+  type Questions,
+  type Session,
+} from '../../src/session/index.ts';
+import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+
+/** A notebook of our own: a jumper in three sizes, whose gauge and chest are not sure. */
+const FILE = `{ "ellwand": 1, "id": "n1", "title": "Sanderling jumper", "units": "in",
+  "columns": {"heading": "size", "list": [{"id": "c1", "label": "S"}, {"id": "c2", "label": "M"}, {"id": "c3", "label": "L"}]},
+  "chosen": {"follow": "size_to_follow"},
+  "sections": [
+    {"id": "s1", "title": "Gauge", "cells": [
+      {"id": "k1", "name": "stitch_gauge", "text": "18 ± 0.5 st / 4 in"},
+      {"id": "k2", "name": "chest", "text": "42 ± 1 in"},
+      {"id": "k3", "name": "ease_wanted", "text": "2 in"},
+      {"id": "k10", "name": "row_gauge", "text": "24 row / 4 in"},
+      {"id": "k11", "name": "around", "text": "12 in"},
+      {"id": "k4", "name": "pattern_stitches", "each": {"c1": "180 st", "c2": "200 st", "c3": "220 st"}}]},
+    {"id": "s2", "title": "Size", "cells": [
+      {"id": "k5", "name": "finished_chest", "text": "pattern_stitches / stitch_gauge"},
+      {"id": "k6", "name": "size_to_follow", "text": "nearest(finished_chest, chest + ease_wanted)"},
+      {"id": "k7", "name": "ease", "text": "finished_chest - chest"},
+      {"id": "k8", "name": "cast_on", "text": "multiple((chest + ease_wanted) * stitch_gauge, 4)"},
+      {"id": "k9", "name": "width", "text": "cast_on / stitch_gauge"},
+      {"id": "k12", "name": "rows", "text": "whole(around * row_gauge)"},
+      {"id": "k14", "name": "finished_chest_of_size", "text": "chosen(finished_chest)"},
+      {"id": "k13", "name": "long_enough", "text": "finished_chest_of_size - chest <= 2.5 in", "says": {"yes": "it goes round", "no": "too narrow"}}]}],
+  "steps": [{"id": "t1", "text": "Cast on {cast_on}."}] }`;
+
+function notebookOf(text: string) {
+  const read = readNotebook(text);
+  if (isRefused(read)) throw new Error(read.refused.code);
+  return read.notebook;
+}
+
+let kept: Kept | undefined;
+const opened = (options: Partial<Parameters<typeof createSession>[0]> = {}): Session =>
+  createSession({
+    notebook: notebookOf(FILE),
+    today: TEST_DAY,
+    random: () => 0.5,
+    keep: (now) => {
+      kept = now;
+    },
+    ...options,
+  });
+const at = (cell: string, column: string | null = null): Place => ({ cell, column });
+const value = (session: Session, id: string) => session.row(id).values.map(({ text }) => text);
+
+let session: Session;
+let asked: Questions;
+beforeEach(async () => {
+  kept = undefined;
+  session = opened();
+  asked = await session.questions();
+});
+
+describe('how far off', () => {
+  test('a bar for each uncertain value, in the unit looked at, the largest first', () => {
+    const doubt = asked.doubt('k7', 'c2');
+    // Source: arithmetic. 200 st at 17½ to 18½ to 4 in: 45.71 to 43.24 in, less 42: 1¼ to 3¾; 44.44 less 41 to 43: 1½ to 3½.
+    expect(doubt?.bars.map(({ name, tolerance, unit, text }) => [name, tolerance, unit, text])).toEqual([
+      ['stitch gauge', '± ½', 'sts / 4 in', '1 to 3¾ in'],
+      ['chest', '± 1', 'in', '1¼ to 3½ in'],
+    ]);
+    expect([doubt?.about, doubt?.value]).toEqual(['ease, M', '2½ in']);
+    // √(1.2355² + 1²) = 1.59 in; at worst 0.24 to 4.71 in.
+    expect(doubt?.sentence).toBe('Usually no more than 1¾ in off; at worst 0 to 4¾ in.');
+    expect(doubt?.all?.text).toBe('0 to 4¾ in');
+  });
+
+  test('the bars share one scale: the value lies in each, the worst case spans them all', () => {
+    const doubt = asked.doubt('k7', 'c2');
+    const [gauge, chest] = doubt?.bars ?? [];
+    expect([doubt?.all?.from, doubt?.all?.to]).toEqual([0, 1]);
+    // 0.2432 to 4.7143 in; the gauge alone 1.2432 to 3.7143, the value 2.4444.
+    expect(gauge?.from).toBeCloseTo((1.2432 - 0.2432) / 4.4711, 3);
+    expect(gauge?.to).toBeCloseTo((3.7143 - 0.2432) / 4.4711, 3);
+    expect(doubt?.at).toBeCloseTo((2.4444 - 0.2432) / 4.4711, 3);
+    for (const bar of [gauge, chest]) {
+      expect(bar?.from).toBeLessThan(doubt?.at ?? 0);
+      expect(bar?.to).toBeGreaterThan(doubt?.at ?? 1);
+    }
+    expect(doubt?.all?.usualFrom).toBeGreaterThan(0);
+    expect(doubt?.all?.usualTo).toBeLessThan(1);
+  });
+
+  test('what is decided is held: once cast on, a misread gauge changes the inches, not the stitches', () => {
+    const count = asked.doubt('k8', null);
+    expect(count?.bars.map(({ text, nothing }) => [text, nothing])).toEqual([
+      ['nothing', true],
+      ['nothing', true],
+    ]);
+    expect(count?.sentence).toBe('Nothing: once 200 sts are decided, they stay.');
+    expect(asked.doubt('k9', null)?.bars.filter(({ nothing }) => !nothing)).toMatchObject([
+      { name: 'stitch gauge', text: '43 to 45¾ in' },
+    ]);
+  });
+
+  test('what no doubt leads to says nothing', () => {
+    const doubt = asked.doubt('k12', null);
+    expect(doubt?.bars).toEqual([]);
+    expect(doubt?.sentence).toMatch(/^Nothing/);
+  });
+
+  test('the measurement most worth repeating, and what half its doubt would do', () => {
+    expect(asked.doubt('k5', 'c2')?.worth).toBe(
+      'Worth counting again: stitch gauge over 8 in instead of 4. With half its doubt this is up to ¾ in off, not 1¼ in.',
+    );
+    session.type(at('k1'), '18 ± 0.01 st / 4 in');
+    expect(asked.doubt('k5', 'c2')?.worth).toMatch(/^Known well enough/);
+  });
+
+  test('a wider tolerance makes a longer bar, and none makes none', () => {
+    const width = () => {
+      const [bar] = asked.doubt('k5', 'c2')?.bars ?? [];
+      return bar?.text;
+    };
+    expect(width()).toBe('43 to 45¾ in');
+    expect(session.nudgeTolerance(at('k1'), 2)).toEqual({ done: true });
+    expect(session.text(at('k1'))).toBe('18 ± 1 st / 4 in');
+    expect(width()).toBe('42 to 47¼ in');
+    session.undo();
+    expect(width()).toBe('43 to 45¾ in');
+    session.nudgeTolerance(at('k1'), -5);
+    expect(session.text(at('k1'))).toBe('18 st / 4 in');
+    expect(asked.doubt('k5', 'c2')?.bars).toEqual([]);
+  });
+
+  test('a tolerance moved while a change is tried joins the trial', () => {
+    session.nudge(at('k1'), 1);
+    session.nudgeTolerance(at('k1'), 1);
+    expect(session.text(at('k1'))).toBe('18½ ± ¾ st / 4 in');
+    session.dropTrial();
+    expect(session.text(at('k1'))).toBe('18 ± 0.5 st / 4 in');
+  });
+
+  test('what is usual where nothing is said follows the width counted, and one press puts it in', () => {
+    const usual = () => asked.doubt('k10', null)?.usual ?? [];
+    expect(usual().map(({ text, why, typed }) => [text, why, typed])).toEqual([
+      ['± ½ rows / 4 in', 'half a row miscounted over 4 in: common practice', '24 ± ½ row / 4 in'],
+      [
+        '± 1 row / 4 in',
+        'a whole row, where the swatch is not washed yet: common practice',
+        '24 ± 1 row / 4 in',
+      ],
+    ]);
+    session.type(at('k10'), '48 row / 8 in');
+    const [miscounted] = usual();
+    expect(miscounted?.why).toContain('over 8 in');
+    expect(session.type(miscounted?.place ?? at(''), miscounted?.typed ?? '')).toEqual({ done: true });
+    // Half a row over 8 in: ¼ row to 4 in.
+    expect(session.live.sheet.tolerance('k10', 0) * 4 * 2540).toBeCloseTo(0.25, 9);
+    expect(usual()).toEqual([]);
+    session.undo();
+    expect(session.text(at('k10'))).toBe('48 row / 8 in');
+  });
+
+  test('of a typed value: how far off it makes what it moves', () => {
+    const doubt = asked.doubt('k1', null);
+    expect(doubt?.sentence).toBe('It lies between 17.5 and 18.5 sts / 4 in.');
+    expect(doubt?.moves.map(({ name, text }) => [name, text])).toContainEqual([
+      'finished chest, M',
+      '43 to 45¾ in',
+    ]);
+    expect(doubt?.own).toMatchObject({ tolerance: '± ½', unit: 'sts / 4 in' });
+  });
+
+  test('a cell that is gone has no doubt', () => {
+    expect(asked.doubt('nowhere', null)).toBeUndefined();
+  });
+});
+
+describe('before casting on', () => {
+  const decisions = () => [...asked.decisions()].filter((one) => one !== undefined);
+
+  test('the size first, then findings, then counts that steps print', () => {
+    expect(decisions().map(({ name }) => name)).toEqual(['size to follow', 'long enough', 'cast on']);
+  });
+
+  test('says from where on it falls otherwise', () => {
+    session.type(at('k2'), '42 in');
+    const cast = decisions().find(({ cell }) => cell === 'k8');
+    // 44 in × 18 ÷ 4 = 198 st, to a multiple of 4 exactly between: 200; from 17.9 st down 196, and from 18.36 up 204.
+    expect(cast?.sentence).toBe(
+      '200 sts now; 196 sts from stitch gauge 17.9 sts / 4 in down, 204 sts from 18.4 sts / 4 in up; 192 to 204 sts in all.',
+    );
+  });
+
+  test('is quiet where nothing is uncertain, and about what is on the needles', () => {
+    session.tick('t1');
+    expect(decisions().map(({ cell }) => cell)).not.toContain('k8');
+    session.type(at('k1'), '18 st / 4 in');
+    session.type(at('k2'), '42 in');
+    expect(decisions()).toEqual([]);
+  });
+});
+
+describe('working back', () => {
+  test('what may give way stands in the order of the page', () => {
+    const start = asked.backStart('k9', null);
+    expect(start).toMatchObject({ about: 'width', now: '44½ in', unit: 'in', choices: [] });
+    expect(start?.giving.map(({ name, now }) => [name, now])).toEqual([
+      ['stitch gauge', '18 sts / 4 in'],
+      ['chest', '42 in'],
+      ['ease wanted', '2 in'],
+    ]);
+    expect(asked.backStart('k1', null)).toBeUndefined();
+    expect(asked.backStart('k6', null)?.choices).toEqual(['S', 'M', 'L']);
+  });
+
+  test('an answer, and one press makes it a trial', () => {
+    const back = asked.workBack('k5', 'c2', at('k1'), '48');
+    // Source: arithmetic. 200 st ÷ 48 in = 16⅔ st to 4 in.
+    expect(back.kind).toBe('found');
+    expect(back.sentence).toBe('With stitch gauge 16.67 sts / 4 in, finished chest, M comes to 48 in.');
+    const [offer] = back.offers;
+    expect(offer && session.tryOffer(offer)).toEqual({ done: true });
+    expect(value(session, 'k5')[1]).toBe('48');
+    expect(session.page().trial?.cells.map(({ name }) => name)).toEqual(['stitch gauge']);
+    session.dropTrial();
+    expect(session.text(at('k1'))).toBe('18 ± 0.5 st / 4 in');
+  });
+
+  test('the whole range where counts step', () => {
+    const back = asked.workBack('k8', null, at('k3'), '208 sts');
+    // 206 to 210 st, 45.78 to 46.67 in around, less 42: 3.78 to 4.67 in of ease; a tie goes to the larger.
+    expect(back.kind).toBe('found');
+    expect(back.sentence).toMatch(/^Any ease wanted from 3\.78 to 4\.66 in makes cast on 208 sts\.$/);
+    expect(session.tryOffer(back.offers[0] ?? { label: '', gives: '', text: '', place: at('') }).done).toBe(
+      true,
+    );
+    expect(value(session, 'k8')).toEqual(['208']);
+  });
+
+  test('between two steps, both neighbours with their ranges', () => {
+    const back = asked.workBack('k8', null, at('k3'), '206');
+    expect(back.kind).toBe('cannot');
+    expect(back.sentence).toContain('Cast on cannot come to 206 sts');
+    expect(back.sentence).toMatch(
+      /204 sts with any ease wanted from .* in\. 208 sts with any ease wanted from/,
+    );
+    expect(back.offers.map(({ gives }) => gives)).toEqual(['cast on 204 sts', 'cast on 208 sts']);
+  });
+
+  test('“cannot be reached”, with what lies nearest', () => {
+    const back = asked.workBack('k5', 'c2', at('k4', 'c2'), '5000 in');
+    expect(back.kind).toBe('cannot');
+    // 800 st at 4½ to the inch are 177.78 in.
+    expect(back.sentence).toBe(
+      'Cannot be reached: with pattern stitches, M between 0 and 800 sts, finished chest, M lies between 0 and 178 in.',
+    );
+    expect(back.offers.map(({ label, gives }) => [label, gives])).toEqual([
+      ['pattern stitches, M 800 sts', 'finished chest, M 177¾ in'],
+    ]);
+  });
+
+  test('a size: what makes it L', () => {
+    const back = asked.workBack('k6', null, at('k2'), 'l');
+    expect(back.kind).toBe('found');
+    expect(session.tryOffer(back.offers[0] ?? { label: '', gives: '', text: '', place: at('') }).done).toBe(
+      true,
+    );
+    expect(value(session, 'k6')).toEqual(['L']);
+  });
+
+  test('what cannot be read is told how to be said', () => {
+    expect(asked.workBack('k5', 'c2', at('k1'), '')).toMatchObject({ kind: 'refused' });
+    expect(asked.workBack('k5', 'c2', at('k1'), '12 sts').sentence).toBe(
+      '“12 sts” is not what finished chest is: say it like 44½ in.',
+    );
+    expect(asked.workBack('k5', 'c2', at('k1'), 'chest + 2').kind).toBe('refused');
+    expect(asked.workBack('k5', 'c2', at('gone'), '44').kind).toBe('refused');
+  });
+});
+
+describe('side by side', () => {
+  const aside = () => session.trialsAside();
+
+  test('a trial put aside leaves the notebook as it was, and is taken up again', () => {
+    session.nudge(at('k1'), -1);
+    const put = session.putAside();
+    expect(put).toMatchObject({ done: true, id: 't1' });
+    expect(session.page().trial).toBeUndefined();
+    expect(session.text(at('k1'))).toBe('18 ± 0.5 st / 4 in');
+    expect(aside()).toEqual([
+      { id: 't1', title: 'stitch gauge 17½ ± ½ st / 4 in', changes: 'stitch gauge 17½ ± ½ st / 4 in' },
+    ]);
+    expect(session.takeUp('t1')).toEqual({ done: true });
+    expect(session.text(at('k1'))).toBe('17½ ± 0.5 st / 4 in');
+    expect(aside()).toEqual([]);
+    expect(session.takeUp('t1').done).toBe(false);
+  });
+
+  test('taking one up puts the other aside; a name of her own stays', () => {
+    session.nudge(at('k1'), -1);
+    session.putAside();
+    session.nameAside('t1', '  loose  ');
+    session.nudge(at('k2'), 4);
+    session.putAside();
+    session.nudge(at('k3'), 1);
+    expect(session.takeUp('t1').done).toBe(true);
+    expect(asked.besideChoices().find(({ key }) => key === 'trial')).toMatchObject({
+      title: 'loose',
+      changes: 'stitch gauge 17½ ± ½ st / 4 in',
+    });
+    expect(aside()).toMatchObject([{ title: 'chest 43 ± 1 in' }, { title: 'ease wanted 2¼ in' }]);
+    session.putAside();
+    expect(session.nameAside('t2', 'wider').done).toBe(true);
+    expect(aside().find(({ id }) => id === 't2')).toMatchObject({
+      title: 'wider',
+      changes: 'chest 43 ± 1 in',
+    });
+    session.nameAside('t2', '');
+    expect(aside().find(({ id }) => id === 't2')?.title).toBe('chest 43 ± 1 in');
+  });
+
+  test('their outcomes in columns, what differs marked, what is the same counted', () => {
+    session.nudge(at('k1'), -2);
+    session.putAside();
+    session.nudge(at('k1'), 2);
+    expect(asked.besideChoices().map(({ key }) => key)).toEqual([
+      'now',
+      'trial',
+      'aside t1',
+      'column c1',
+      'column c2',
+      'column c3',
+    ]);
+    const view = asked.beside(['now', 'trial', 'aside t1']);
+    expect(view.columns.map(({ title }) => title)).toEqual([
+      'as it stands',
+      'stitch gauge 19 ± ½ st / 4 in',
+      'stitch gauge 17 ± ½ st / 4 in',
+    ]);
+    const size = view.rows.find(({ id }) => id === 'k6');
+    expect(size?.values).toEqual([
+      { text: 'M', differs: false },
+      { text: 'M', differs: false },
+      { text: 'S', differs: true },
+    ]);
+    expect(view.rows.map(({ id }) => id)).not.toContain('k12');
+    expect(view.same + view.rows.length).toBe(8);
+    // Source: arithmetic. (42 + 2) in × 17, 18 and 19 st to 4 in: 187, 198 and 209, to multiples of 4.
+    expect(view.rows.find(({ id }) => id === 'k8')?.values.map(({ text }) => text)).toEqual([
+      '200 sts',
+      '208 sts',
+      '188 sts',
+    ]);
+  });
+
+  test('two sizes side by side', () => {
+    const view = asked.beside(['column c1', 'column c3']);
+    expect(view.columns.map(({ title }) => title)).toEqual(['size S', 'size L']);
+    expect(view.rows.find(({ id }) => id === 'k5')?.values.map(({ text }) => text)).toEqual([
+      '40 in',
+      '49 in',
+    ]);
+    expect(session.page().columns.map(({ chosen }) => chosen)).toEqual([false, true, false]);
+  });
+
+  test('survive being closed and opened again', async () => {
+    session.nudge(at('k1'), -1);
+    session.putAside();
+    session.nameAside('t1', 'loose');
+    const again = opened({ notebook: kept?.notebook ?? notebookOf(FILE), aside: kept?.aside ?? [] });
+    expect(again.trialsAside()).toEqual(session.trialsAside());
+    const view = (await again.questions()).beside(['now', 'aside t1']);
+    expect(view.columns[1]).toMatchObject({ title: 'loose', changes: 'stitch gauge 17½ ± ½ st / 4 in' });
+    expect(view.rows.length).toBeGreaterThan(2);
+  });
+
+  test('a trial whose cells were deleted does nothing and says so', () => {
+    session.nudge(at('k3'), 1);
+    session.putAside();
+    session.deleteCell('k8');
+    session.deleteCell('k3');
+    expect(aside()[0]?.title).toBe('nothing any more: its cells are gone');
+    expect(session.takeUp('t1').done).toBe(false);
+    expect(asked.beside(['now', 'aside t1']).rows).toEqual([]);
+    expect(session.dropAside('t1')).toEqual({ done: true });
+    expect(aside()).toEqual([]);
+  });
+
+  test('not more than twelve', () => {
+    for (let i = 0; i < 12; i += 1) {
+      session.nudge(at('k2'), 1 + i);
+      expect(session.putAside().done).toBe(true);
+    }
+    session.nudge(at('k2'), 1);
+    expect(session.putAside()).toMatchObject({ done: false });
+    expect(session.page().trial).toBeDefined();
+  });
+});
+
+test.each(notebookNames)(
+  '%s: every cell can be asked how far off it is and what may give way',
+  async (name) => {
+    const prebuilt = createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
+    const questions = await prebuilt.questions();
+    const ABSURD = /NaN|Infinity|undefined|null|\[object/;
+    for (const id of prebuilt.live.sheet.cells) {
+      const doubt = questions.doubt(id, null);
+      expect(JSON.stringify(doubt).replaceAll('"column":null', ''), id).not.toMatch(ABSURD);
+      expect(doubt?.sentence, id).toMatch(/\.$/);
+      for (const bar of doubt?.bars ?? []) {
+        expect(bar.from, id).toBeLessThanOrEqual(bar.to);
+        expect(bar.from, id).toBeGreaterThanOrEqual(0);
+        expect(bar.to, id).toBeLessThanOrEqual(1);
+      }
+      const start = questions.backStart(id, null);
+      if (start) expect(JSON.stringify(start).replaceAll('"column":null', ''), id).not.toMatch(ABSURD);
+      for (const one of doubt?.usual ?? []) {
+        const trial = createSession({ notebook: prebuilt.notebook, today: TEST_DAY, random: () => 0.5 });
+        expect(trial.type(one.place, one.typed), `${id} ${one.typed}`).toEqual({ done: true });
+        const column = one.place.column === null ? 0 : trial.live.columns.indexOf(one.place.column);
+        expect(trial.live.sheet.tolerance(one.place.cell, column), one.typed).toBeGreaterThan(0);
+      }
+    }
+  },
+);
