@@ -51,6 +51,7 @@ export function App(props: AppProps) {
   const parts = createParts(props.shelf, first);
   const { place, library, notices, keeping, incoming, deeds } = parts;
   createEffect(() => keeping.watch(place.opened()?.keeper));
+  createEffect(() => tellOfDeleted(parts));
   onCleanup(watchLeaving(props.shelf));
   onCleanup(onDrop(document, (files) => void incoming.files(files)));
   props.keepForOffline?.(versionNotices(props.shelf, notices));
@@ -195,6 +196,18 @@ async function arriveAtShelf(
   const isGone = last?.archived || last?.deletedAt !== undefined;
   const id = wanted?.id ?? (isGone ? undefined : last?.id) ?? list[0]?.id;
   if (id === undefined || !(await place.open(id, { replace: true, page }))) await first();
+}
+
+/** The open notebook was deleted in another tab: what is written is kept all the same, and it can be put back. */
+function tellOfDeleted({ place, library, notices, deeds }: AppParts): void {
+  const id = place.opened()?.keeper.id;
+  const listed = id === undefined ? undefined : library.find(id);
+  if (!listed || listed.deletedAt === undefined) return;
+  notices.tell({
+    key: `shelf ${listed.id}`,
+    sentence: `“${listed.title}” is deleted. It can be put back for a month.`,
+    ways: [{ label: 'Put it back', choose: () => void deeds.restore(listed.id) }],
+  });
 }
 
 /** The latest changed, in the knitter's own order, with the open one among them. */

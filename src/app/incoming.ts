@@ -46,12 +46,19 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     const session = lookAt(read);
     const same = await shelf.peek(read.notebook.id).catch(() => undefined);
     const mine = same === undefined || isRefused(same) ? undefined : same;
+    /** One's own; out of the deleted ones, if it was there. */
+    const open = async () => {
+      const { id } = read.notebook;
+      const listed = (await shelf.list(true).catch(() => [])).find((one) => one.id === id);
+      if (listed?.deletedAt !== undefined) await shelf.restore(id).catch(() => undefined);
+      return place.open(id);
+    };
     const compare = async () => {
-      if (await place.open(read.notebook.id)) place.compareWith({ session, name: `from ${from}` });
+      if (await open()) place.compareWith({ session, name: `from ${from}` });
     };
     const ways = waysOn(read, mine, {
       keep: () => void keep(read.notebook),
-      open: () => void place.open(read.notebook.id),
+      open: () => void open(),
       compare: () => void compare(),
       leave: () => void leave(),
     });

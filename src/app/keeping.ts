@@ -4,7 +4,14 @@
  */
 
 import { type Accessor, createSignal } from 'solid-js';
-import { askToPersist, fileIsDue, type Keeper, persistence, type Shelf } from '../storage/index.ts';
+import {
+  askToPersist,
+  fileIsDue,
+  type Keeper,
+  type Persistence,
+  persistence,
+  type Shelf,
+} from '../storage/index.ts';
 import type { Library } from './library.ts';
 import type { Notices } from './notices.ts';
 import type { Told } from './opened.ts';
@@ -12,6 +19,8 @@ import type { Told } from './opened.ts';
 export interface Keeping {
   /** "saved on this device", or what else is to be known. */
   readonly saved: Accessor<string>;
+  /** What the browser does not promise, with what to do about it; "" where it promises, or there is nothing to keep yet. */
+  readonly promise: Accessor<string>;
   readonly told: Told;
   /** A notebook has been opened: whether another tab has it too, and whether its file is due, is told. */
   watch(keeper: Keeper | undefined): void;
@@ -19,6 +28,7 @@ export interface Keeping {
 
 const WORDS = {
   saved: 'saved on this device',
+  unpromised: 'saved on this device, for now',
   shared: 'saved on this device; open in another tab too',
   none: 'not kept: this browser keeps nothing here',
   full: 'not saved: no room on this device',
@@ -28,6 +38,8 @@ const WORDS = {
 /** When a line about files was put off, so that it comes back the next day and not at once. */
 const PUT_OFF = 'ellwand file put off';
 const DAY = 24 * 3_600_000;
+/** Milliseconds between two looks at whether a file is due. */
+const LOOK_EVERY = 600_000;
 
 export function createKeeping(
   shelf: Shelf,
@@ -35,15 +47,26 @@ export function createKeeping(
   notices: Notices,
   saveFile: () => void,
 ): Keeping {
-  const [saved, setSaved] = createSignal<string>(startWords(shelf));
+  const [words, setWords] = createSignal<string>();
+  /** What the browser has promised, once there is something to keep. */
+  const [promised, setPromised] = createSignal<Persistence>();
+  const [isShared, setShared] = createSignal(false);
   let open: Keeper | undefined;
   let isAsked = false;
+  let lookedAt = 0;
   const way = { label: 'Save a file', choose: saveFile };
 
+  const savedWords = () => {
+    if (isShared()) return WORDS.shared;
+    return promised() === 'not_kept' ? WORDS.unpromised : WORDS.saved;
+  };
   /** The tab that came first owns a notebook; this one hears so as it opens it too. */
-  const savedWords = () => (open && !open.owner ? WORDS.shared : WORDS.saved);
+  const nothingElse = () => {
+    setShared(open !== undefined && !open.owner);
+    setWords(undefined);
+  };
   const troubled = (kind: 'full' | 'none' | 'other') => {
-    setSaved(WORDS[kind]);
+    setWords(WORDS[kind]);
     notices.tell({ key: 'keeping', urgent: true, sentence: TROUBLE[kind], ways: [way, OK] });
   };
   if (shelf.trouble) troubled(shelf.trouble === 'full' ? 'full' : 'none');
@@ -52,19 +75,20 @@ export function createKeeping(
   const told: Told = {
     saved: () => {
       if (shelf.trouble) return;
-      setSaved(savedWords());
+      nothingElse();
       notices.drop('keeping');
       library.refresh();
+      if (open && Date.now() - lookedAt > LOOK_EVERY) void look(open.id);
     },
     changed: () => {
       if (isAsked || shelf.trouble) return;
       isAsked = true;
-      void askToPersist();
+      void askToPersist().then(setPromised);
     },
     trouble: (kind) => troubled(kind),
     takenBack: (title) => notices.say('taken back', `“${title}” could not be kept, and was taken back.`),
     elsewhere: (title) => {
-      if (title !== '') setSaved(`in another tab: ${title}`);
+      if (title !== '') setWords(`in another tab: ${title}`);
     },
     overtaken: (mine, theirs, again) =>
       notices.tell({
@@ -74,17 +98,21 @@ export function createKeeping(
       }),
   };
   const look = async (id: string) => {
+    lookedAt = Date.now();
     const listed = (await library.read()).find((one) => one.id === id);
-    if (!listed || shelf.trouble || isPutOff()) return;
-    if (!fileIsDue(listed, await persistence(), Date.now())) return;
+    if (!listed || shelf.trouble) return;
+    const kept = await persistence();
+    if (listed.number > 0) setPromised(kept);
+    if (isPutOff() || !fileIsDue(listed, kept, Date.now())) return;
     notices.tell({ key: 'file due', sentence: DUE, ways: [way, { label: 'Not today', choose: putOff }] });
   };
   return {
-    saved,
+    saved: () => words() ?? savedWords(),
+    promise: () => (promised() === 'not_kept' && !shelf.trouble ? UNPROMISED : ''),
     told,
     watch: (keeper) => {
       open = keeper;
-      if (!shelf.trouble) setSaved(savedWords());
+      if (!shelf.trouble) nothingElse();
       if (keeper) void look(keeper.id);
     },
   };
@@ -103,10 +131,9 @@ const DUE =
 
 const PUT_BACK = 'The browser had lost its store; your notebooks were put back from their second copy.';
 
-function startWords(shelf: Shelf): string {
-  if (shelf.trouble === 'full') return WORDS.full;
-  return shelf.trouble ? WORDS.none : WORDS.saved;
-}
+const UNPROMISED =
+  'This browser has not promised to keep what is written here: some browsers clear a page that has not been visited ' +
+  'for a week. Save a file now and then; putting Ellwand on the home screen helps too.';
 
 function isPutOff(): boolean {
   try {

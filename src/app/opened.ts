@@ -90,11 +90,12 @@ function hearNews(session: Session, news: News, told: Told): void {
 export async function openNotebook(shelf: Shelf, id: string, told: Told): Promise<OpenedNotebook | Refused> {
   const opened = await shelf.open(id);
   if (isRefused(opened)) return opened;
-  const { keeper, notebook, history, trials, readOnly, remarks } = opened;
+  const { keeper, notebook, history, progressHistory, trials, readOnly, remarks } = opened;
   const { now, aside } = readTrials(trials);
   const session = createSession({
     notebook,
     history,
+    progressHistory,
     trial: now ?? undefined,
     aside,
     readOnly,

@@ -78,7 +78,7 @@ function AllNotebooks(props: PagesProps) {
     id: listed.id,
     title: listed.title,
     about: listed.about,
-    changed: `changed ${ago(listed.changedAt, now())}`,
+    changed: `${listed.number === 0 ? 'begun' : 'changed'} ${ago(listed.changedAt, now())}`,
     current: listed.id === place.opened()?.keeper.id,
     open: () => void place.open(listed.id),
     actions: deeds.actionsFor(listed),
@@ -109,6 +109,7 @@ function AllNotebooks(props: PagesProps) {
         restore: () => void deeds.restore(id),
       }))}
       beginnings={beginnings()}
+      promise={props.keeping.promise()}
       onSaveAll={() => void deeds.saveAll()}
       onFiles={() => void chooseFiles().then((files) => props.incoming.files(files))}
       onClose={() => place.goTo(undefined)}

@@ -46,24 +46,41 @@ export function createShelfDeeds({ shelf, library, place, notices, first }: Arou
     else await first();
   };
   const restore = (id: string) => trying(shelf.restore(id));
-  const remove = async ({ id, title }: Listed) => {
-    await trying(shelf.delete(id));
+  /** What is done to a notebook that goes from the list, said with its undo: that one opens it again if it was open. */
+  const letGo = async (
+    { id }: Listed,
+    deed: Promise<unknown>,
+    back: () => Promise<void>,
+    sentence: string,
+  ) => {
+    const wasOpen = isOpen(id);
+    await trying(deed);
     await moveOn(id);
+    const undo = async () => {
+      await back();
+      if (wasOpen) await place.open(id, { page: place.page() });
+    };
     notices.tell({
       key: `shelf ${id}`,
-      sentence: `“${title}” is deleted. It can be put back for a month.`,
-      ways: [{ label: 'Undo', choose: () => void restore(id) }, OK],
+      sentence,
+      ways: [{ label: 'Undo', choose: () => void undo() }, OK],
     });
   };
-  const putAway = async ({ id, title, archived }: Listed) => {
-    await trying(shelf.archive(id, !archived));
-    if (archived) return;
-    await moveOn(id);
-    notices.tell({
-      key: `shelf ${id}`,
-      sentence: `“${title}” is put away: it stands under All notebooks.`,
-      ways: [{ label: 'Undo', choose: () => void trying(shelf.archive(id, false)) }, OK],
-    });
+  const remove = (listed: Listed) =>
+    letGo(
+      listed,
+      shelf.delete(listed.id),
+      () => restore(listed.id),
+      `“${listed.title}” is deleted. It can be put back for a month.`,
+    );
+  const putAway = (listed: Listed) => {
+    if (listed.archived) return trying(shelf.archive(listed.id, false));
+    return letGo(
+      listed,
+      shelf.archive(listed.id),
+      () => trying(shelf.archive(listed.id, false)),
+      `“${listed.title}” is put away: it stands under All notebooks.`,
+    );
   };
   const saveOne = async (id: string) => {
     const notebook = await shelf.peek(id).catch(() => undefined);
@@ -74,12 +91,15 @@ export function createShelfDeeds({ shelf, library, place, notices, first }: Arou
     notices.drop('file due');
     await trying(shelf.noteFile(id));
   };
-  const moved = (id: string, by: number): (() => void) | undefined => {
+  const moved = (id: string, by: number): (() => Promise<void>) | undefined => {
     const ids = library.inUse().map((one) => one.id);
     const at = ids.indexOf(id);
     const to = at + by;
     if (at < 0 || to < 0 || to >= ids.length) return undefined;
-    return () => void trying(shelf.reorder(ids.toSpliced(at, 1).toSpliced(to, 0, id)));
+    return async () => {
+      await trying(shelf.reorder(ids.toSpliced(at, 1).toSpliced(to, 0, id)));
+      await library.read();
+    };
   };
   return {
     restore,

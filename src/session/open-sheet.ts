@@ -56,7 +56,7 @@ export interface Made {
   readonly change: Change;
   readonly inverse: Change;
   readonly title: string;
-  readonly role: 'do' | 'undo' | 'redo' | 'progress';
+  readonly role: 'do' | 'undo' | 'redo' | 'progress' | 'progress_undo';
   readonly join?: string;
   readonly before: Notebook;
   readonly after: Notebook;
@@ -65,6 +65,8 @@ export interface Made {
 export interface SessionOptions {
   readonly notebook: Notebook;
   readonly history?: History;
+  /** Ticks and counts that can be taken back, as the log tells them. */
+  readonly progressHistory?: History;
   readonly trial?: Trial | undefined;
   readonly aside?: readonly AsideTrial[];
   readonly remarks?: readonly Remark[];

@@ -1,6 +1,6 @@
 /*
  * Knitting on: steps ticked, rows counted, plans gone on with from another count. All of it is progress, which is kept
- * with the notebook but is no edit: it has an undo of its own, as long as the notebook is open.
+ * with the notebook but is no edit: it has an undo of its own, which reaches back through reloads as that of edits does.
  */
 
 import type { Plan } from '../formula/index.ts';
@@ -17,7 +17,7 @@ import { problemSentence, tellStep } from '../telling/index.ts';
 import { Arranging } from './arranging.ts';
 import { atKey, countedOf, countKey, planIn, resumed, rowsDone } from './counter.ts';
 import { appliesNow, fillStep } from './fill-step.ts';
-import type { Made } from './open-sheet.ts';
+import type { Made, SessionOptions } from './open-sheet.ts';
 import { DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Outcome, RecountView, StepsOptions, StepsView } from './page.ts';
 import { type PaperView, paperView } from './paper.ts';
@@ -40,8 +40,14 @@ type Pinned = Record<string, Readonly<Record<string, string>> | null>;
 
 /** An open notebook one can knit from. */
 export class Knitting extends Arranging {
-  private taken: readonly Taken[] = [];
+  private taken: readonly Taken[];
   private isTakingBack = false;
+
+  constructor(options: SessionOptions) {
+    super(options);
+    const done = options.progressHistory?.done ?? [];
+    this.taken = done.slice(-MOST_TAKEN).map(({ title, inverse }) => ({ title, inverses: [inverse] }));
+  }
 
   steps({ allSizes = false, trial = false }: StepsOptions = {}): StepsView {
     const values = trial ? stepValues(this.live, undefined) : this.keptValues();
@@ -173,7 +179,8 @@ export class Knitting extends Arranging {
   ): void {
     if (role === 'progress' && !this.isTakingBack)
       this.taken = [...this.taken, { title: stepped.title, inverses: [stepped.inverse] }].slice(-MOST_TAKEN);
-    super.keepMade(before, stepped, role, join);
+    const isBack = role === 'progress' && this.isTakingBack;
+    super.keepMade(before, stepped, isBack ? 'progress_undo' : role, join);
   }
 
   // ── Pins ───

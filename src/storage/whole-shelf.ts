@@ -100,8 +100,10 @@ async function takeOne(shelf: Shelf, one: FromShelf, versionName: string): Promi
   if (readOnly) return 'refused';
   const ours = await shelf.peek(theirs.id);
   if (isRefused(ours)) return add(shelf, one);
-  if (same(ours, theirs)) return 'unchanged';
   const listed = (await shelf.list(true)).find(({ id }) => id === theirs.id);
+  const wasDeleted = listed?.deletedAt !== undefined;
+  if (wasDeleted) await shelf.restore(theirs.id); // Who takes it in wants it.
+  if (same(ours, theirs)) return wasDeleted ? 'added' : 'unchanged';
   if ((listed?.changedAt ?? 0) >= one.changedAt) return aside(shelf, theirs, theirs, versionName, 'kept');
   const refused = await shelf.edit(theirs.id, {
     kind: 'replace_notebook',

@@ -173,6 +173,10 @@ describe('the whole shelf', () => {
       added: [],
       unchanged: ['Socks', 'Saltmarsh pullover'],
     });
+    // What has been deleted meanwhile comes back.
+    await other.delete('n7f3k2');
+    expect(await takeIn(other, file, 'once more')).toMatchObject({ added: ['Saltmarsh pullover'] });
+    expect((await other.list()).map(({ id }) => id)).toEqual(['n7f3k2']);
   });
 
   test('merging: the later of two stands, the other is kept as a version, the change can be undone', async () => {

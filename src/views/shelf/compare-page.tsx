@@ -1,7 +1,8 @@
 /* Two states of a notebook side by side: what differs, and taking over what one wants of it. */
 import './pages.css';
-import { createMemo, For, Show } from 'solid-js';
+import { createMemo, Index, Show } from 'solid-js';
 import type { ComparisonView, DifferenceView, PartView } from '../../session/index.ts';
+import { Keyed } from '../keyed.tsx';
 import { PageHead } from './page-head.tsx';
 
 export interface ComparePageProps {
@@ -47,8 +48,17 @@ function grouped(differences: readonly DifferenceView[]): readonly Group[] {
 export function ComparePage(props: ComparePageProps) {
   const groups = createMemo(() => grouped(props.comparison.differences));
   const count = () => props.comparison.differences.length;
+  let section!: HTMLElement;
+  /** What has been taken goes from the list; the keyboard goes on with what stands there now. */
+  const take = (key: string, field?: string) => {
+    const buttons = () => [...section.querySelectorAll<HTMLElement>('.differences button')];
+    const at = buttons().findIndex((button) => button === document.activeElement);
+    props.onTake(key, field);
+    const left = buttons();
+    (left[at] ?? left.at(-1) ?? section.querySelector<HTMLElement>('.page-head button'))?.focus();
+  };
   return (
-    <section class="page" aria-labelledby="compare-title">
+    <section ref={section} class="page" aria-labelledby="compare-title">
       <PageHead id="compare-title" title="Compare the two" onClose={props.onClose}>
         <Show when={props.canTake && count() > 0}>
           <button type="button" class="strong-button" onClick={props.onTakeAll}>
@@ -61,10 +71,10 @@ export function ComparePage(props: ComparePageProps) {
           ? 'There is no difference between the two.'
           : `${count()} ${count() === 1 ? 'thing differs' : 'things differ'}. What you take over is one change each, and undo takes it back.`}
       </p>
-      <For each={groups()}>
+      <Keyed each={groups()} key={(group) => group.where}>
         {(group) => (
           <>
-            <h3>{group.where}</h3>
+            <h3>{group().where}</h3>
             <table class="differences">
               <thead>
                 <tr>
@@ -77,14 +87,14 @@ export function ComparePage(props: ComparePageProps) {
                 </tr>
               </thead>
               <tbody>
-                <For each={group.list}>
-                  {(one) => <Rows one={one} canTake={props.canTake} onTake={props.onTake} />}
-                </For>
+                <Keyed each={group().list} key={(one) => one.key}>
+                  {(one) => <Rows one={one()} canTake={props.canTake} onTake={take} />}
+                </Keyed>
               </tbody>
             </table>
           </>
         )}
-      </For>
+      </Keyed>
       <Show when={props.comparison.moved.length > 0}>
         <h3>What comes out otherwise{props.comparison.column && `, ${props.comparison.column}`}</h3>
         <table class="differences">
@@ -96,15 +106,15 @@ export function ComparePage(props: ComparePageProps) {
             </tr>
           </thead>
           <tbody>
-            <For each={props.comparison.moved}>
+            <Keyed each={props.comparison.moved} key={(one) => one.name}>
               {(one) => (
                 <tr>
-                  <th scope="row">{one.name}</th>
-                  <td>{one.mine}</td>
-                  <td>{one.theirs}</td>
+                  <th scope="row">{one().name}</th>
+                  <td>{one().mine}</td>
+                  <td>{one().theirs}</td>
                 </tr>
               )}
-            </For>
+            </Keyed>
           </tbody>
         </table>
       </Show>
@@ -124,33 +134,35 @@ function Rows(props: RowsProps) {
   const parts = () => (props.one.parts.length > 0 ? props.one.parts : [NOTHING]);
   const many = () => parts().length > 1;
   return (
-    <For each={parts()}>
+    <Index each={parts()}>
       {(part, at) => (
         <tr>
           <th scope="row">
             {props.one.what}
-            <small>{many() || props.one.kind === 'changed' ? part.label : KIND_WORDS[props.one.kind]}</small>
+            <small>
+              {many() || props.one.kind === 'changed' ? part().label : KIND_WORDS[props.one.kind]}
+            </small>
           </th>
-          <td>{part.mine || <Lack />}</td>
-          <td>{part.theirs || <Lack />}</td>
+          <td>{part().mine || <Lack />}</td>
+          <td>{part().theirs || <Lack />}</td>
           <td>
-            <Show when={props.canTake && (many() || at() === 0)}>
+            <Show when={props.canTake && (many() || at === 0)}>
               <button
                 type="button"
                 class="quiet-button"
-                onClick={() => props.onTake(props.one.key, many() ? part.label : undefined)}
+                onClick={() => props.onTake(props.one.key, many() ? part().label : undefined)}
               >
                 {TAKE_WORDS[props.one.kind]}
                 <span class="hidden">
                   {' '}
-                  ({props.one.what} {part.label})
+                  ({props.one.what} {part().label})
                 </span>
               </button>
             </Show>
           </td>
         </tr>
       )}
-    </For>
+    </Index>
   );
 }
 

@@ -9,8 +9,8 @@ export interface NotebookActions {
   readonly putAway: () => void;
   readonly remove: () => void;
   /** Absent where it cannot go further. */
-  readonly moveUp?: (() => void) | undefined;
-  readonly moveDown?: (() => void) | undefined;
+  readonly moveUp?: (() => Promise<void>) | undefined;
+  readonly moveDown?: (() => Promise<void>) | undefined;
 }
 
 /** The menu; `write` begins writing another title in place. */
@@ -22,7 +22,9 @@ export function notebookMenu(
   const moves = [
     { label: 'move up', keys: 'Alt ↑', choose: actions.moveUp },
     { label: 'move down', keys: 'Alt ↓', choose: actions.moveDown },
-  ].flatMap(({ choose, ...item }, at) => (choose ? [{ ...item, apart: at === 0, choose }] : []));
+  ].flatMap(({ choose, ...item }, at) =>
+    choose ? [{ ...item, apart: at === 0, choose: () => void choose() }] : [],
+  );
   return [
     { label: 'rename', choose: write },
     { label: 'make a copy', choose: actions.duplicate },

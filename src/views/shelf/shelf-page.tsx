@@ -2,6 +2,7 @@
 import './pages.css';
 import { createSignal, For, type JSX, Show } from 'solid-js';
 import { InlineText } from '../inline-text.tsx';
+import { Keyed } from '../keyed.tsx';
 import { MenuButton } from '../menu/menu-button.tsx';
 import { type NotebookActions, notebookMenu } from './notebook-menu.ts';
 import { PageHead } from './page-head.tsx';
@@ -39,6 +40,8 @@ export interface ShelfPageProps {
   readonly away: readonly ShelfEntry[];
   readonly deleted: readonly DeletedEntry[];
   readonly beginnings: readonly Beginning[];
+  /** What the browser does not promise about all this, in a sentence or two; "" where it does. */
+  readonly promise: string;
   readonly onSaveAll: () => void;
   readonly onFiles: () => void;
   readonly onClose: () => void;
@@ -50,28 +53,35 @@ export function ShelfPage(props: ShelfPageProps) {
     <section class="page" aria-labelledby="shelf-title">
       <PageHead id="shelf-title" title="All notebooks" onClose={props.onClose} />
       <ul class="shelf-list">
-        <For each={props.inUse}>{(entry) => <Entry entry={entry} isAway={false} />}</For>
+        <Keyed each={props.inUse} key={idOf}>
+          {(entry) => <Entry entry={entry()} isAway={false} />}
+        </Keyed>
       </ul>
+      <Show when={props.inUse.length === 0}>
+        <p class="soft">None is in use: take one out again below, or start a new one.</p>
+      </Show>
       <Folded title="Put away" count={props.away.length}>
         <ul class="shelf-list">
-          <For each={props.away}>{(entry) => <Entry entry={entry} isAway={true} />}</For>
+          <Keyed each={props.away} key={idOf}>
+            {(entry) => <Entry entry={entry()} isAway={true} />}
+          </Keyed>
         </ul>
       </Folded>
       <Folded title="Deleted, kept for a month" count={props.deleted.length}>
         <ul class="shelf-list">
-          <For each={props.deleted}>
+          <Keyed each={props.deleted} key={idOf}>
             {(entry) => (
               <li class="shelf-entry">
                 <span class="shelf-words">
-                  {entry.title || 'untitled'}
-                  <small>deleted {entry.deleted}</small>
+                  {entry().title || 'untitled'}
+                  <small>deleted {entry().deleted}</small>
                 </span>
-                <button type="button" class="quiet-button" onClick={entry.restore}>
-                  Put back<span class="hidden"> {entry.title}</span>
+                <button type="button" class="quiet-button" onClick={() => entry().restore()}>
+                  Put back<span class="hidden"> {entry().title}</span>
                 </button>
               </li>
             )}
-          </For>
+          </Keyed>
         </ul>
       </Folded>
       <h3>Start a new one from</h3>
@@ -92,6 +102,9 @@ export function ShelfPage(props: ShelfPageProps) {
         For another device, or to be safe. Taken in again, nothing is written over: of a notebook that is here
         already the later state stands, and the other is kept as a version of it.
       </p>
+      <Show when={props.promise}>
+        <p class="promise">{props.promise}</p>
+      </Show>
       <div class="page-buttons">
         <button type="button" class="quiet-button" onClick={props.onSaveAll}>
           Save all notebooks as a file
@@ -103,6 +116,8 @@ export function ShelfPage(props: ShelfPageProps) {
     </section>
   );
 }
+
+const idOf = (one: { readonly id: string }): string => one.id;
 
 function Folded(props: { readonly title: string; readonly count: number; readonly children: JSX.Element }) {
   return (
@@ -119,15 +134,22 @@ function Folded(props: { readonly title: string; readonly count: number; readonl
 
 function Entry(props: { readonly entry: ShelfEntry; readonly isAway: boolean }) {
   const [isRenaming, setRenaming] = createSignal(false);
+  let line!: HTMLLIElement;
+  const stand = () => line.querySelector<HTMLElement>('button')?.focus();
+  const endRenaming = () => {
+    const isHere = line.contains(document.activeElement);
+    setRenaming(false);
+    if (isHere) stand();
+  };
   const hearKey = (event: KeyboardEvent) => {
     const { moveUp, moveDown } = props.entry.actions;
     const move = event.key === 'ArrowUp' ? moveUp : event.key === 'ArrowDown' ? moveDown : undefined;
     if (!event.altKey || !move) return;
     event.preventDefault();
-    move();
+    void move().then(stand); // A line that is moved on the page loses the keyboard.
   };
   return (
-    <li class="shelf-entry" data-id={props.entry.id} onKeyDown={hearKey}>
+    <li ref={line} class="shelf-entry" data-id={props.entry.id} onKeyDown={hearKey}>
       <Show
         when={!isRenaming()}
         fallback={
@@ -137,10 +159,10 @@ function Entry(props: { readonly entry: ShelfEntry; readonly isAway: boolean }) 
             onCommit={(text) => {
               const title = text.trim();
               if (title !== '' && title !== props.entry.title) props.entry.actions.rename(title);
-              setRenaming(false);
+              endRenaming();
               return true;
             }}
-            onCancel={() => setRenaming(false)}
+            onCancel={endRenaming}
           />
         }
       >
@@ -148,7 +170,7 @@ function Entry(props: { readonly entry: ShelfEntry; readonly isAway: boolean }) 
           type="button"
           class="shelf-words"
           aria-current={props.entry.current ? 'page' : undefined}
-          onClick={props.entry.open}
+          onClick={() => props.entry.open()}
         >
           {props.entry.title || 'untitled'}
           <small>{props.entry.about}</small>

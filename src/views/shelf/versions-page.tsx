@@ -1,6 +1,7 @@
 /* The versions of a notebook: naming one, looking at one, comparing, bringing back. */
 import './pages.css';
-import { For, Show } from 'solid-js';
+import { Show } from 'solid-js';
+import { Keyed } from '../keyed.tsx';
 import { PageHead } from './page-head.tsx';
 
 /** A version in the list. */
@@ -61,9 +62,9 @@ export function VersionsPage(props: VersionsPageProps) {
         }
       >
         <ul class="shelf-list">
-          <For each={props.versions}>
-            {(version) => <Line version={version} canChange={props.canChange} />}
-          </For>
+          <Keyed each={props.versions} key={(version) => version.id}>
+            {(version) => <Line version={version()} canChange={props.canChange} />}
+          </Keyed>
         </ul>
         <p class="soft">
           Those kept by themselves grow fewer with age: all of the last hour, then one an hour, one a day, one
