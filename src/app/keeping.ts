@@ -3,7 +3,7 @@
  * browser promises nothing. Everything is told once, in one sentence, with the way out beside it.
  */
 
-import { type Accessor, createSignal } from 'solid-js';
+import { type Accessor, createSignal, onCleanup } from 'solid-js';
 import {
   askToPersist,
   fileIsDue,
@@ -40,6 +40,8 @@ const PUT_OFF = 'ellwand file put off';
 const DAY = 24 * 3_600_000;
 /** Milliseconds between two looks at whether a file is due. */
 const LOOK_EVERY = 600_000;
+/** Milliseconds that the head tells what another tab did. */
+const PASSES_AFTER = 3_000;
 
 export function createKeeping(
   shelf: Shelf,
@@ -54,6 +56,9 @@ export function createKeeping(
   let open: Keeper | undefined;
   let isAsked = false;
   let lookedAt = 0;
+  let isTroubled = false;
+  let passing: ReturnType<typeof setTimeout> | undefined;
+  onCleanup(() => clearTimeout(passing));
   const way = { label: 'Save a file', choose: saveFile };
 
   const savedWords = () => {
@@ -66,6 +71,7 @@ export function createKeeping(
     setWords(undefined);
   };
   const troubled = (kind: 'full' | 'none' | 'other') => {
+    isTroubled = true;
     setWords(WORDS[kind]);
     notices.tell({ key: 'keeping', urgent: true, sentence: TROUBLE[kind], ways: [way, OK] });
   };
@@ -75,6 +81,7 @@ export function createKeeping(
   const told: Told = {
     saved: () => {
       if (shelf.trouble) return;
+      isTroubled = false;
       nothingElse();
       notices.drop('keeping');
       library.refresh();
@@ -88,7 +95,14 @@ export function createKeeping(
     trouble: (kind) => troubled(kind),
     takenBack: (title) => notices.say('taken back', `“${title}” could not be kept, and was taken back.`),
     elsewhere: (title) => {
-      if (title !== '') setWords(`in another tab: ${title}`);
+      library.refresh();
+      if (title === '' || isTroubled) return;
+      setWords(`in another tab: ${title}`);
+      clearTimeout(passing);
+      passing = setTimeout(() => {
+        if (!isTroubled) nothingElse();
+        library.refresh();
+      }, PASSES_AFTER);
     },
     overtaken: (mine, theirs, again) =>
       notices.tell({

@@ -127,10 +127,9 @@ export class Shelf {
     id: string,
     title: (old: string) => string = (old) => `${old} (copy)`,
   ): Promise<{ readonly id: string } | Refused> {
-    await this.#settled(id);
-    const state = await loadState(this.#disk, id);
-    if (isRefused(state)) return state;
-    const { progress: _progress, ...copied } = state.notebook;
+    const notebook = await this.peek(id);
+    if (isRefused(notebook)) return notebook;
+    const { progress: _progress, ...copied } = notebook;
     return this.create({ ...copied, title: title(copied.title) });
   }
 
@@ -229,9 +228,10 @@ export class Shelf {
     });
   }
 
-  /** A notebook as it is kept now, without opening it. */
+  /** A notebook as it stands now, with what could not be written yet; without opening it. */
   async peek(id: string): Promise<Notebook | Refused> {
-    await this.#settled(id);
+    const here = this.#open.get(id);
+    if (here) return here.notebook;
     const state = await loadState(this.#disk, id);
     return isRefused(state) ? state : state.notebook;
   }
@@ -250,13 +250,6 @@ export class Shelf {
 
   get #disk(): Disk {
     return this.#world.disk;
-  }
-
-  /** What this tab has of a notebook is on the disk. */
-  async #settled(id: string): Promise<void> {
-    const keeper = this.#open.get(id);
-    keeper?.flush();
-    await keeper?.settled();
   }
 
   async #put(notebook: Notebook, place: Place, now: number): Promise<void> {

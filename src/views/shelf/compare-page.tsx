@@ -52,7 +52,7 @@ export function ComparePage(props: ComparePageProps) {
   /** What has been taken goes from the list; the keyboard goes on with what stands there now. */
   const take = (key: string, field?: string) => {
     const buttons = () => [...section.querySelectorAll<HTMLElement>('.differences button')];
-    const at = buttons().findIndex((button) => button === document.activeElement);
+    const at = buttons().indexOf(document.activeElement as HTMLElement);
     props.onTake(key, field);
     const left = buttons();
     (left[at] ?? left.at(-1) ?? section.querySelector<HTMLElement>('.page-head button'))?.focus();
