@@ -169,7 +169,9 @@ function cleanRemarks(edge: Edge, joins: number): string[] {
     const where = spreadInWords(change, edge.live, KNITTED);
     if (live < 2 || where === undefined) return [];
     const verb = change < 0 ? 'lose' : 'gain';
-    return [`Clean with ${sts(live)}: ${verb} ${Math.abs(change)} in the last row of the body (${where}).`];
+    return [
+      `Comes out even with ${sts(live)}: ${verb} ${Math.abs(change)} in the last row of the body (${where}).`,
+    ];
   };
   return [...one(-over), ...one(joins - over)];
 }

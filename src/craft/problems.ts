@@ -6,10 +6,23 @@ import { rows, spaced, sts } from './words.ts';
 type Parts = Problem['parts'];
 
 const number = (parts: Parts, name: string): number => Number(parts[name]);
-const name = (parts: Parts): string => spaced(String(parts['name']));
+/** What the arguments of plans are to a knitter; others are called as they are. */
+const CALLED: Readonly<Record<string, string>> = {
+  from: 'the count it begins with',
+  to: 'the count it ends with',
+  over: 'the number of stitches to work over',
+  rows: 'the number of rows for the shaping',
+  per: 'the number of stitches a shaping',
+  joins: 'the number of joins a repeat',
+  live: 'the number of live stitches',
+  repeats: 'the number of repeats',
+  flap: 'the number of heel stitches',
+};
+
+const name = (parts: Parts): string => CALLED[String(parts['name'])] ?? spaced(String(parts['name']));
 const Name = (parts: Parts): string => name(parts).replace(/^./, (letter) => letter.toUpperCase());
 const shown = (parts: Parts, part: string): string =>
-  number(parts, part).toLocaleString('en-GB', { maximumFractionDigits: 3 });
+  number(parts, part).toLocaleString('en-GB', { maximumFractionDigits: 3 }).replace('-', '−');
 const list = (parts: Parts, part: string): string => {
   const items = parts[part];
   return Array.isArray(items) ? items.join(' or ') : String(items);
@@ -40,7 +53,9 @@ export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> =
   'plan-not-whole': (parts) =>
     `${Name(parts)} comes to ${shown(parts, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
   'plan-too-small': (parts) =>
-    `${Name(parts)} is ${shown(parts, 'value')}: it must be at least ${shown(parts, 'least')}.`,
+    `${Name(parts)} is ${shown(parts, 'value')} and must be at least ${shown(parts, 'least')}: check what it comes from.`,
+  'plan-no-rows': (parts) =>
+    `The rows left for this shaping come to ${shown(parts, 'value')}: make the piece longer, or work fewer rows plain.`,
   'plan-too-large': (parts) =>
     `${Name(parts)} is ${shown(parts, 'value')}: plans go up to ${shown(parts, 'most')}, so check the numbers it comes from.`,
   'plan-turn-long': (parts) =>

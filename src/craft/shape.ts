@@ -8,7 +8,7 @@
  */
 
 import type { Plan, PlanSpec, Problem } from '../formula/index.ts';
-import { present, readCounts, refused, sharedOut } from './count.ts';
+import { present, readCounts, readNumber, refused, sharedOut } from './count.ts';
 import { type Interval, inOneLine, intervalsAfter, type Run, shapingsIn, stepsAlong } from './intervals.ts';
 import { countAt, finished, stitchesWorked, total } from './plan.ts';
 import { problem } from './problem.ts';
@@ -146,15 +146,18 @@ const runOf = ({ every }: Shaping, start: number, count: number): Omit<Run, 'int
 
 function readShaping(args: readonly (number | undefined)[]): Shaping | Problem {
   const [from, to, over, per, every] = args;
+  const rows = readNumber('rows', [over, Number.NEGATIVE_INFINITY]);
+  if (typeof rows === 'number' && rows < 1) return problem('plan-no-rows', { value: rows });
   const read = readCounts({
     from: [from, 1],
     to: [to, 1],
-    over: [over, 1],
+    rows: [over, 1],
     per: [per, 1],
     every: [every, 1],
   });
   if (refused(read)) return read;
-  return read.every <= 2 ? read : problem('plan-every', { every: read.every });
+  const { rows: whole, ...others } = read;
+  return read.every <= 2 ? { ...others, over: whole } : problem('plan-every', { every: read.every });
 }
 
 /** Shapings from here to the end, and the stitches to put right before them; they never take the last stitch. */

@@ -15,10 +15,11 @@ const NUMBER_PX = 20;
 const LOOP_PX = 9;
 const LEG_PX = 8;
 const GAP_PX = 8;
-/** Stitches are drawn this wide at most and at least, and the edge in about this many lines. */
+/** Stitches are drawn this wide at most and at least, and the edge in about this many lines, fewer on a wide page. */
 const WIDEST_PX = 17;
 const NARROWEST_PX = 2.2;
-const LINES = 7;
+const MOST_LINES = 7;
+const LINES_TIMES_WIDTH = 2600;
 
 /** One line of the strip: which joins are in it, and where it stands. */
 interface Line {
@@ -67,8 +68,9 @@ function ruled(strip: Strip, widthPx: number, sizePx: number): Ruling {
     const repeats = Math.floor(room / (unitPx * per));
     return repeats > 0 ? repeats * per : Math.max(1, Math.floor(room / unitPx));
   };
+  const lines = Math.max(2, Math.min(MOST_LINES, Math.round(LINES_TIMES_WIDTH / Math.max(1, widthPx))));
   let unitPx = WIDEST_PX;
-  while (unitPx > NARROWEST_PX && Math.ceil(strip.joins.length / perLineAt(unitPx)) > LINES) unitPx *= 0.93;
+  while (unitPx > NARROWEST_PX && Math.ceil(strip.joins.length / perLineAt(unitPx)) > lines) unitPx *= 0.93;
   unitPx = Math.max(NARROWEST_PX, unitPx);
   const perLine = perLineAt(unitPx);
   const spread = Math.min(WIDEST_PX, room / Math.min(perLine, strip.joins.length));

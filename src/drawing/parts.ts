@@ -27,6 +27,10 @@ export interface Reader {
   /** The value of a part, or undefined; a sentence is kept the first time it cannot be drawn. */
   value(name: string): number | undefined;
   plan(name: string): Plan | undefined;
+  /** True where that plan is knitted in the round. */
+  isRound(name: string): boolean;
+  /** The spaced name of the cell it is bound to; empty when it is left out. */
+  name(name: string): string;
   /** Its text as a run of a label, or nothing when it is left out. */
   runs(name: string, around?: Around): readonly Run[];
   /** Its text, taken as told; empty when it is left out. */
@@ -65,6 +69,8 @@ export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
   return {
     value: (name) => good(name)?.value,
     plan: (name) => good(name)?.plan,
+    isRound: (name) => good(name)?.round ?? false,
+    name: (name) => good(name)?.name ?? '',
     runs: (name, around = {}) => {
       const part = good(name);
       return part ? [{ text: part.text, cell: part.cell, ...around }] : [];

@@ -22,6 +22,8 @@ export interface Part {
   /** As printed on the page, unit included: "42¾ in", "198 sts". */
   readonly text: string;
   readonly plan?: Plan;
+  /** True where the plan is knitted in the round, so that its rows are rounds. */
+  readonly round?: boolean;
 }
 
 /** The parts by the drawing's own part names; a missing, waiting or broken cell is a sentence that says so. */

@@ -55,6 +55,8 @@ interface Scale {
 
 interface Drawn {
   readonly plan: Plan;
+  /** Knitted in the round: its rows are told as rounds. */
+  readonly round: boolean;
   readonly scale: Scale;
   readonly start: number;
   readonly end: number;
@@ -108,7 +110,18 @@ function measured(read: Reader, plan: Plan): Drawn | undefined {
     folded: plan.kind === 'toe',
   };
   const plain = (name: string) => Math.min(read.value(name) ?? 0, MOST_ROWS);
-  return { plan, scale, start, end, first, rows, before: plain('plain_before'), after: plain('plain_after') };
+  const round = read.isRound('plan');
+  return {
+    plan,
+    round,
+    scale,
+    start,
+    end,
+    first,
+    rows,
+    before: plain('plain_before'),
+    after: plain('plain_after'),
+  };
 }
 
 /** The edge of the piece after a row of the plan, on the right (1) or left (−1). A toe lies folded: half in front. */
@@ -208,14 +221,19 @@ function rateLabels(drawn: Drawn, cell: string): readonly Label[] {
       'right',
       [x, y(first)],
       [x, y(first + rows)],
-      [{ text: rows === 1 ? '1 row' : `${rows} rows`, cell }],
+      [{ text: inNoun(drawn, rows === 1 ? '1 row' : `${rows} rows`), cell }],
     );
   }
   return steps.flatMap(({ rows: [from, to], says }) => {
     const middle = (from - 1 + to) / 2;
     const at = edge(drawn, middle, between(drawn, middle), 1);
-    return stretch([x, y(from - 1)], [x, y(to)], at, [{ text: says, cell }]);
+    return stretch([x, y(from - 1)], [x, y(to)], at, [{ text: inNoun(drawn, says), cell }]);
   });
+}
+
+/** Words of a plan, with rounds for rows where it is knitted round. */
+function inNoun({ round }: Drawn, words: string): string {
+  return round ? words.replace(/\brow(s?)\b/g, 'rnd$1').replaceAll(' (RS)', '') : words;
 }
 
 /** Where the drawn edge is at a height, in stitches. */
@@ -285,7 +303,7 @@ function inWords(read: Reader, drawn: Drawn, real: boolean): readonly string[] {
   const row = hereOf(read, drawn);
   const own = (name: string, stitches: number) => read.text(name) || sts(stitches);
   return [
-    `From ${own('from', start)} to ${own('to', end)} in ${rows === 1 ? '1 row' : `${rows} rows`}: ${plan.text}${plan.text.endsWith('.') ? '' : '.'}`,
+    `From ${own('from', start)} to ${own('to', end)} in ${inNoun(drawn, rows === 1 ? '1 row' : `${rows} rows`)}: ${inNoun(drawn, plan.text)}${plan.text.endsWith('.') ? '' : '.'}`,
     ...read.tell('Before it {plain_before} are plain.'),
     ...read.tell('After it {plain_after} are plain.'),
     ...(row === undefined ? [] : [`You are on ${read.text('row')}, with ${sts(countAt(plan, row))}.`]),

@@ -13,6 +13,12 @@ const specs: readonly PartSpec[] = [
   { name: 'skein', measures: 'weight', needed: false, help: 'How much one skein holds.' },
   { name: 'have', measures: 'weight', needed: false, help: 'How much you have in all.' },
   { name: 'skeins', measures: 'count', needed: false, help: 'How many skeins you have or need.' },
+  {
+    name: 'goal',
+    measures: 'weight',
+    needed: false,
+    help: 'What is to be reached, where it is not yarn to be kept to.',
+  },
   { name: 'total', measures: 'weight', needed: false, help: 'What it takes in all.' },
   { name: 'spare', measures: 'weight', needed: false, help: 'What is held back to be safe.' },
 ];
@@ -21,7 +27,7 @@ const many: PartSpec = {
   name: 'part_',
   measures: 'weight',
   needed: true,
-  help: 'What one part takes; bind as many as there are.',
+  help: 'What one part takes; bind as many as there are, or each_part to a cell with a value for every column.',
 };
 
 /** What each part takes, as bars along the skeins. */
@@ -92,7 +98,7 @@ function barsOf(read: Reader, takes: readonly Part[]): Bars {
   });
   const spare = read.value('spare');
   const held: readonly Bar[] = spare === undefined ? [] : [heldBack(read, needed, spare)];
-  const to = Math.max(needed + (spare ?? 0), having ?? 0, read.value('skein') ?? 0);
+  const to = Math.max(needed + (spare ?? 0), having ?? 0, read.value('goal') ?? 0, read.value('skein') ?? 0);
   return {
     kind: 'bars',
     from: 0,
@@ -137,9 +143,12 @@ function rulesOf(read: Reader, to: number): Bars['rules'] {
     text: k === 0 ? '1 skein' : String(k + 1),
     role: 'grid' as const,
   }));
+  const goal = read.value('goal');
   const have = having === undefined ? [] : [{ at: having, text: 'all you have', role: 'value' as const }];
+  const reach = goal === undefined ? [] : [{ at: goal, text: read.name('goal'), role: 'value' as const }];
   return [
     ...have,
+    ...reach,
     ...ends.filter((end) => having === undefined || Math.abs(end.at - having) > 1e-9 * having),
   ];
 }
@@ -160,6 +169,7 @@ function inWords(read: Reader, takes: readonly Part[]): readonly string[] {
     ...read.tell('In all it takes {total}.'),
     ...read.tell('A skein holds {skein}, and there are {skeins}.', 'A skein holds {skein}.'),
     ...read.tell('You have {have}.'),
+    ...read.tell('The goal is {goal}.'),
     ...read.tellRest(),
     ...enough,
   ];

@@ -98,7 +98,7 @@ function offer(left: Type, right: Type, check: Check, node: Node & { kind: 'bina
     leftKind: typeInWords(left),
     rightKind: typeInWords(right),
   };
-  return { ...parts, doing: node.op === '-' ? 'takes' : 'adds' };
+  return { ...parts, doing: node.op === '-' ? 'takes' : node.op === '+' ? 'adds' : 'compares' };
 }
 
 function unlike(check: Check, node: Node & { kind: 'binary' }, left: Type, right: Type): Type {

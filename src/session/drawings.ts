@@ -6,8 +6,12 @@
 
 import type { Plan } from '../formula/index.ts';
 import { spacedName } from '../formula/index.ts';
+import type { Drawing, Step } from '../notebook/index.ts';
 import { LENGTH, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
+import { isRound } from '../telling/index.ts';
+import { rowsDone } from './counter.ts';
+import { appliesNow, fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { printAt, waitsFor } from './show.ts';
 import { type StepValues, stepValues } from './step-values.ts';
@@ -19,6 +23,8 @@ export interface DrawnPart {
   readonly value: number;
   readonly text: string;
   readonly plan?: Plan;
+  /** True where a step has the plan knitted in the round. */
+  readonly round?: boolean;
 }
 
 /** A drawing of the notebook with its parts as they are now. */
@@ -40,34 +46,83 @@ function measured(value: Value): number {
   return dimension === STITCH_GAUGE || dimension === ROW_GAUGE ? value.value * MICRO : value.value;
 }
 
-function partOf({ live, column: chosen, value: valueAt }: StepValues, name: string): DrawnPart | string {
+function partOf(values: StepValues, name: string, at?: number): DrawnPart | string {
+  const { live, column: chosen, value: valueAt } = values;
   const id = live.sheet.idOf(name);
   const words = spacedName(name);
   if (id === undefined) return `There is no cell called “${words}”.`;
-  const column = live.sheet.info(id).each ? Math.max(0, chosen) : 0;
+  const column = live.sheet.info(id).each ? Math.max(0, at ?? chosen) : 0;
   const value = valueAt(id, column);
-  if (value.kind === 'empty') return `“${words}” is empty.`;
-  if (value.kind === 'waiting') return `“${words}” is waiting for ${waitsFor(live, value)}.`;
-  if (value.kind === 'problem') return `“${words}” has a problem.`;
+  const label = at === undefined ? undefined : live.sheet.columnLabels[at];
+  const what = label === undefined ? `“${words}”` : `“${words}” of ${label}`;
+  if (value.kind === 'empty') return `${what} is empty.`;
+  if (value.kind === 'waiting') return `${what} is waiting for ${waitsFor(live, value)}.`;
+  if (value.kind === 'problem') return `${what} has a problem.`;
   const part = {
     cell: id,
-    name: words,
+    name: label ?? words,
     value: measured(value),
     text: printed(printAt(live, id, column, value)),
   };
-  return value.kind === 'plan' ? { ...part, plan: value.plan } : part;
+  return value.kind === 'plan' ? { ...part, plan: value.plan, ...roundIn(values, name) } : part;
+}
+
+/** The step in use that knits the plan of a cell. */
+function stepWith(values: StepValues, name: string): Step | undefined {
+  const place = `{${name}}`;
+  return values.live.notebook.steps.find(
+    (step) => step.text.includes(place) && appliesNow(values, step) !== false,
+  );
+}
+
+/** Whether the plan of a cell is knitted in the round, as the step has it that knits it. */
+function roundIn(values: StepValues, name: string): { readonly round?: boolean } {
+  const step = stepWith(values, name);
+  return step && isRound(fillStep(values, step).parts) ? { round: true } : {};
+}
+
+type DrawnParts = readonly (readonly [part: string, what: DrawnPart | string])[];
+
+/** A part bound under `each_…` is one part for every column: `each_part` is `part_c1`, `part_c2` … */
+function partsFor(values: StepValues, part: string, name: string): DrawnParts {
+  const every = /^each_(.+)$/.exec(part)?.[1];
+  const { columns } = values.live;
+  const id = values.live.sheet.idOf(name);
+  if (every === undefined || id === undefined || !values.live.sheet.info(id).each)
+    return [[every ?? part, partOf(values, name)]];
+  return columns.map((column, at) => [`${every}_${column}`, partOf(values, name, at)]);
+}
+
+/** Which part says how far she is, by the kind of drawing, and what may say so already. */
+const HERE: Readonly<Record<string, readonly [part: string, ...instead: string[]]>> = {
+  shaping: ['row'],
+  edging: ['rows_done', 'live_left'],
+};
+
+/** The rows that are counted off in the step that knits a drawing's plan, where nothing else says how far she is. */
+function hereOn(values: StepValues, { kind, binds }: Drawing): DrawnParts {
+  const [part, ...instead] = HERE[kind] ?? [];
+  const name = binds['plan'];
+  if (part === undefined || name === undefined || [part, ...instead].some((one) => one in binds)) return [];
+  const step = stepWith(values, name);
+  const done = step ? rowsDone(values.live.notebook.progress, step.id) : 0;
+  const cell = values.live.sheet.idOf(name);
+  if (done === 0 || !step || cell === undefined) return [];
+  const noun = isRound(fillStep(values, step).parts) ? 'rnd' : 'row';
+  return [[part, { cell, name: `${noun}s done`, value: done, text: `${noun} ${done}` }]];
 }
 
 /** Every drawing of the notebook, with the values of now or with those given. */
 export function drawingsOf(live: Live, values = stepValues(live, undefined)): readonly DrawingView[] {
   return live.notebook.drawings.map((drawing) => {
-    const parts = Object.entries(drawing.binds).map(([part, name]) => [part, partOf(values, name)] as const);
+    const bound = Object.entries(drawing.binds).flatMap(([part, name]) => partsFor(values, part, name));
+    const parts = [...bound, ...hereOn(values, drawing)];
     return {
       id: drawing.id,
       kind: drawing.kind,
       title: drawing.title ?? '',
       parts: Object.fromEntries(parts),
-      cells: parts.flatMap(([, part]) => (typeof part === 'string' ? [] : [part.cell])),
+      cells: [...new Set(parts.flatMap(([, part]) => (typeof part === 'string' ? [] : [part.cell])))],
     };
   });
 }

@@ -127,9 +127,10 @@ function rowOf(values: StepValues, id: string, value: Value, note: string): Pape
   const { live } = values;
   const column = columnOf(values, id);
   const off = printTolerance(live, id, column, value);
+  const shown = printAt(live, id, column, value);
   return {
     name: spacedName(live.sheet.nameOf(id)),
-    value: [printed(printAt(live, id, column, value)), off].filter((part) => part !== '').join(' '),
+    value: printed(off === '' ? shown : { ...shown, number: `${shown.number} ${off}` }),
     note,
     typed: live.sheet.info(id).typed,
   };

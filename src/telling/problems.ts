@@ -96,9 +96,16 @@ const names: Record<string, Sentence> = {
   circle,
 };
 
+/** "rows to stitches", as what is done with them has it. */
+function bothKinds(p: Problem['parts']): string {
+  const [left, right] = [part(p, 'leftKind'), part(p, 'rightKind')];
+  if (part(p, 'doing') === 'compares') return `${left} with ${right}`;
+  return `${right} ${part(p, 'doing') === 'adds' ? 'to' : 'from'} ${left}`;
+}
+
 const mixing: Record<string, Sentence> = {
   'rows-with-stitches': (p) =>
-    `This ${part(p, 'doing')} ${part(p, 'rightKind')} ${part(p, 'doing') === 'adds' ? 'to' : 'from'} ${part(p, 'leftKind')}; say how many ${part(p, 'leftKind')} to how many ${part(p, 'rightKind')}, as in ${grouped(part(p, 'turned'))} * ${part(p, 'rate')}.`,
+    `This ${part(p, 'doing')} ${bothKinds(p)}; say how many ${part(p, 'leftKind')} to how many ${part(p, 'rightKind')}, as in ${grouped(part(p, 'turned'))} * ${part(p, 'rate')}.`,
   'length-with-count': (p) =>
     `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: multiply the length by a gauge, or divide the count by one.`,
   'length-with-number': (p) =>

@@ -45,6 +45,18 @@ function keep(name: string, pdf: Buffer): void {
   writeFileSync(join(keepIn, `${name}.pdf`), pdf);
 }
 
+/** The colours on the paper that are not grey. */
+function colours(page: Page): Promise<readonly string[]> {
+  return page.locator('.paper *').evaluateAll((all) => {
+    const styles = all.map((one) => getComputedStyle(one));
+    const used = styles.flatMap((one) => [one.color, one.backgroundColor, one.fill, one.stroke]);
+    return [...new Set(used)].filter((colour) => {
+      const [, red, green, blue] = /^rgba?\((\d+), (\d+), (\d+)/.exec(colour) ?? [];
+      return red !== green || green !== blue;
+    });
+  });
+}
+
 describe('printed', () => {
   test.each(notebookNames)('%s takes two pages at most, on A4 and on letter', async (name) => {
     const page = await openByFile(name);
@@ -79,6 +91,7 @@ describe('printed', () => {
     expect(await page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe(
       'rgb(255, 255, 255)',
     );
+    expect(await colours(page), 'black and white is enough').toEqual([]);
     await page.evaluate(() => void dispatchEvent(new Event('afterprint')));
     expect(await paper.count()).toBe(0);
   });

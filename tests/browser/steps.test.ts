@@ -43,10 +43,11 @@ describe('what to knit', () => {
 async function openPrebuilt(title: string, width = 1440): Promise<Page> {
   const page = await openApp({ width, height: 1600 });
   await page.locator('.row').first().waitFor();
+  const before = await page.getByRole('heading', { level: 1 }).innerText();
   const list = page.locator('.nav-button');
   if (await list.isVisible()) await list.click();
   await page.locator('.nav').getByRole('button', { name: title, exact: true }).click();
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await expect.poll(() => page.getByRole('heading', { level: 1 }).innerText()).not.toBe(before);
   return page;
 }
 

@@ -124,7 +124,9 @@ describe('when it cannot be', () => {
       'A heel of 34 sts cannot begin its turn with 40: work between 17 and 32, usually half + 1 or half + 2.',
     );
     expect(sentence(heelTurn.work(31, 14))).toMatch(/between 15 and 29/);
-    expect(sentence(heelTurn.work(2, 1))).toBe('Flap is 2: it must be at least 5.');
+    expect(sentence(heelTurn.work(2, 1))).toBe(
+      'The number of heel stitches is 2 and must be at least 5: check what it comes from.',
+    );
     expect(sentence(heelTurn.work(90000, 45001))).toMatch(
       /^This turn would have 44,999 rows and 1,000 is the most/,
     );

@@ -50,8 +50,8 @@ describe('347 live at 5 joins a repeat (common practice, by exact arithmetic)', 
   });
   test('the clean ways: lose 2, gain 3, and where', () => {
     expect(plan.remarks).toEqual([
-      'Clean with 345 sts: lose 2 in the last row of the body (k86, k2tog, k171, k2tog, k86).',
-      'Clean with 350 sts: gain 3 in the last row of the body (k58, m1, k116, m1, k115, m1, k58).',
+      'Comes out even with 345 sts: lose 2 in the last row of the body (k86, k2tog, k171, k2tog, k86).',
+      'Comes out even with 350 sts: gain 3 in the last row of the body (k58, m1, k116, m1, k115, m1, k58).',
     ]);
   });
   test('70 repeats asked for: three joins take none', () => {
@@ -220,6 +220,8 @@ describe('when it cannot be', () => {
     expect(sentence(join.work(347, 5, 0, 0, 6))).toMatch(/cannot be in join 6/);
     expect(sentence(join.work(52, 5, 0, 0, 0, 5))).toMatch(/count those since the last whole repeat/);
     expect(sentence(join.work(347, 5, 20000))).toMatch(/69 repeats come nearest/);
-    expect(sentence(join.work(347, 0))).toBe('Joins is 0: it must be at least 1.');
+    expect(sentence(join.work(347, 0))).toBe(
+      'The number of joins a repeat is 0 and must be at least 1: check what it comes from.',
+    );
   });
 });

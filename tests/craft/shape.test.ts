@@ -71,9 +71,22 @@ describe('when it does not fit', () => {
       /^10 shapings need 20 rows and there is 1: give it 20 rows/,
     );
   });
+  test('no rows left is one sentence that says what to do', () => {
+    expect(sentence(shape.work(43, 71, -203, 2, 1))).toBe(
+      'The rows left for this shaping come to −203: make the piece longer, or work fewer rows plain.',
+    );
+    expect(sentence(shape.work(43, 71, 0, 2, 2))).toContain('come to 0: make the piece longer');
+    expect(sentence(shape.work(43, 71, 40.5, 2, 1))).toBe(
+      'The number of rows for the shaping comes to 40.5, which cannot be knit: make it whole, with whole(…) or multiple(…).',
+    );
+  });
   test('counts that cannot be', () => {
-    expect(sentence(shape.work(0, 20, 10, 1, 1))).toBe('From is 0: it must be at least 1.');
-    expect(sentence(shape.work(10, 20, 40, 0, 1))).toBe('Per is 0: it must be at least 1.');
+    expect(sentence(shape.work(0, 20, 10, 1, 1))).toBe(
+      'The count it begins with is 0 and must be at least 1: check what it comes from.',
+    );
+    expect(sentence(shape.work(10, 20, 40, 0, 1))).toBe(
+      'The number of stitches a shaping is 0 and must be at least 1: check what it comes from.',
+    );
     expect(sentence(shape.work(10, 20, 40, 1, 3))).toMatch(/choose 1 or 2/);
     expect(sentence(shape.work(10.5, 20, 40, 1, 1))).toMatch(/cannot be knit/);
   });

@@ -82,7 +82,8 @@ describe.each(notebookNames)('%s', (name) => {
       const known = drawingKind(kind);
       expect(known, kind).toBeDefined();
       const many = known?.many?.name;
-      for (const part of Object.keys(binds)) {
+      for (const bound of Object.keys(binds)) {
+        const part = bound.replace(/^each_(.+)$/, '$1_');
         const knows = known?.parts.some((spec) => spec.name === part) || (many && part.startsWith(many));
         expect(knows, `${kind}: ${part}`).toBeTruthy();
       }

@@ -59,6 +59,14 @@ describe('what a knitter is told', () => {
       'heel_stitches + heel_rows',
       'This adds rows to stitches; say how many stitches to how many rows, as in heel_rows * 1 st / 2 row.',
     ],
+    [
+      'heel_stitches < heel_rows',
+      'This compares stitches with rows; say how many stitches to how many rows, as in heel_rows * 1 st / 2 row.',
+    ],
+    [
+      'heel_rows - heel_stitches',
+      'This takes stitches from rows; say how many rows to how many stitches, as in heel_stitches * 2 row / 1 st.',
+    ],
     ['chest - negative_ease', 'negative ease is a percentage: write chest * (1 - negative_ease).'],
     [
       'finished chest - chest',

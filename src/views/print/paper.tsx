@@ -22,15 +22,36 @@ const ALONE_HIGH_PX = 300;
 const HALF_PX = 335;
 const HALF_HIGH_PX = 350;
 const LEAST_SCALE = 0.72;
+/** The whole width between the margins, and the air between two drawings. */
+const WHOLE_PX = 690;
+const BETWEEN_PX = 14;
 /** Three or more stand three to a row. */
 const THIRD: Fitted = { widthPx: 300, shownPx: 222 };
 
-function fitted(picture: Picture, howMany: number): Fitted {
-  if (howMany > 2) return THIRD;
-  const alone = ALONE_PX.find((px) => layOut(picture, px).heightPx <= ALONE_HIGH_PX);
-  if (howMany === 1 && alone !== undefined) return { widthPx: alone, shownPx: alone };
+/** How the drawings stand beside one another; all have letters of one size. */
+function fitted(pictures: readonly Picture[]): readonly Fitted[] {
+  const [first, second] = pictures;
+  if (!first || pictures.length > 2) return pictures.map(() => THIRD);
+  const alone = ALONE_PX.find((px) => layOut(first, px).heightPx <= ALONE_HIGH_PX);
+  if (!second && alone !== undefined) return [{ widthPx: alone, shownPx: alone }];
+  const scales = pictures.map(halfScale);
+  const scale = Math.min(...scales);
+  const half = { widthPx: HALF_PX, shownPx: HALF_PX * scale };
+  return pictures.map((picture, k) => ((scales[k] ?? 1) > scale ? roomier(picture, scale) : half));
+}
+
+/** How much a drawing on half of the page is made smaller, so that it is not too high. */
+function halfScale(picture: Picture): number {
   const scale = HALF_HIGH_PX / Math.max(1, layOut(picture, HALF_PX).heightPx);
-  return { widthPx: HALF_PX, shownPx: HALF_PX * Math.min(1, Math.max(LEAST_SCALE, scale)) };
+  return Math.min(1, Math.max(LEAST_SCALE, scale));
+}
+
+/** The drawing beside a high one takes the room that is left, unless it would be too high itself. */
+function roomier(picture: Picture, scale: number): Fitted {
+  const shownPx = WHOLE_PX - BETWEEN_PX - HALF_PX * scale;
+  const widthPx = shownPx / scale;
+  const fits = layOut(picture, widthPx).heightPx * scale <= HALF_HIGH_PX;
+  return fits ? { widthPx, shownPx } : { widthPx: HALF_PX, shownPx: HALF_PX * scale };
 }
 
 /** Stands ready to be printed. */
@@ -123,7 +144,8 @@ function Drawings(props: { readonly drawings: readonly DrawingView[] }) {
     const pictures = props.drawings
       .map((drawing) => ({ title: drawing.title, picture: draw(drawing.kind, drawing.parts) }))
       .filter(({ picture }) => picture.block !== undefined);
-    return pictures.map((one) => ({ ...one, ...fitted(one.picture, pictures.length) }));
+    const places = fitted(pictures.map(({ picture }) => picture));
+    return pictures.map((one, k) => ({ ...one, ...(places[k] ?? THIRD) }));
   });
   return (
     <Show when={drawn().length > 0}>

@@ -12,7 +12,7 @@ export function StepLines(props: { readonly lines: readonly StepLineView[] }) {
               <Show when={line.label}>
                 <span class="step-rows">{line.label}</span>
               </Show>
-              <span>{line.text}</span>
+              <span class="step-does">{line.text}</span>
               <Show when={line.after}>
                 <span class="step-after">{line.after}</span>
               </Show>

@@ -1,0 +1,74 @@
+// What drawings are given: the chosen column's values, every column's where asked, rounds and rows as the steps have them.
+import { describe, expect, test } from 'vitest';
+import { draw } from '../../src/drawing/index.ts';
+import { createSession, type DrawingView, type Session } from '../../src/session/index.ts';
+import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+
+const opened = (name: string): Session =>
+  createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
+
+function drawing(session: Session, kind: string, title = ''): DrawingView {
+  const found = session.drawings().find((one) => one.kind === kind && one.title.includes(title));
+  if (!found) throw new Error(`there is no drawing of kind ${kind}`);
+  return found;
+}
+
+const words = (view: DrawingView) => draw(view.kind, view.parts).describe.join(' ');
+
+describe('the drawings of a notebook', () => {
+  test.each(notebookNames)('%s draws everything it binds', (name) => {
+    for (const view of opened(name).drawings()) {
+      const picture = draw(view.kind, view.parts);
+      expect(picture.leftOut, `${name}, ${view.title}`).toEqual([]);
+      expect(picture.block, `${name}, ${view.title}`).toBeDefined();
+    }
+  });
+
+  test('a cell with a value for every column can be a bar for each', () => {
+    const session = opened('count-yarn');
+    const labels = session.page().columns.map(({ label }) => label);
+    const { parts } = drawing(session, 'yarn');
+    const named = Object.entries(parts).flatMap(([key, part]) =>
+      key.startsWith('part_') && typeof part === 'object' ? [part] : [],
+    );
+    expect(named.map(({ name }) => name)).toEqual(labels);
+    const total = parts['total'];
+    if (typeof total !== 'object') throw new Error('no total');
+    expect(named.reduce((sum, { value }) => sum + value, 0)).toBeCloseTo(total.value, 6);
+  });
+
+  test('a shaping that is knitted round is told in rounds, one knitted flat in rows', () => {
+    const sleeve = drawing(opened('raglan'), 'shaping', 'sleeve');
+    expect(words(sleeve)).toMatch(/ in \d+ rnds: every \d+th rnd/);
+    expect(words(sleeve)).not.toMatch(/\brows?\b/);
+    expect(words(drawing(opened('shape-sleeve'), 'shaping'))).toMatch(/ in \d+ rows: /);
+  });
+
+  test('rows counted in the step that knits a plan show where she is on its drawing', () => {
+    const session = opened('raglan');
+    const step = session.steps().steps.find(({ text }) => text.startsWith('Shape the sleeve'));
+    if (!step) throw new Error('no sleeve is shaped');
+    expect(drawing(session, 'shaping', 'sleeve').parts['row']).toBeUndefined();
+    for (let row = 0; row < 9; row += 1) session.rowOn(step.id);
+    expect(drawing(session, 'shaping', 'sleeve').parts['row']).toMatchObject({ value: 9, text: 'rnd 9' });
+    expect(words(drawing(session, 'shaping', 'sleeve'))).toContain('You are on rnd 9, with 38 sts.');
+    session.rowBack(step.id);
+    expect(words(drawing(session, 'shaping', 'sleeve'))).toContain('You are on rnd 8,');
+  });
+
+  test('a cell that is gone, empty or broken is left out and said, the rest is drawn', () => {
+    const notebook = openNotebook('resize-sweater');
+    const [fabrics, schematic, ...others] = notebook.drawings;
+    if (!fabrics || !schematic) throw new Error('no schematic');
+    const binds = { ...schematic.binds, cuff: 'no_such_cell' };
+    const session = createSession({
+      notebook: { ...notebook, drawings: [fabrics, { ...schematic, binds }, ...others] },
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    const view = drawing(session, 'pullover');
+    const picture = draw(view.kind, view.parts);
+    expect(picture.leftOut).toEqual(['There is no cell called “no such cell”.']);
+    expect(picture.describe.join(' ')).toContain('The body is 43 in around');
+  });
+});
