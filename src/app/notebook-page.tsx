@@ -106,6 +106,7 @@ export function NotebookPage(props: NotebookPageProps) {
       panels={panels()}
       actions={actions}
       hint={props.hint}
+      isVisitor={visits}
       {...more}
       above={
         <Show when={props.bar}>

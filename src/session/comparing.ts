@@ -21,6 +21,7 @@ import {
   take,
 } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import { columnFor, printAt, sameValue } from './show.ts';
 
@@ -268,8 +269,15 @@ function movedCell(mine: Live, theirs: Live, id: string, column: number, at: num
   const now = theirs.sheet.value(id, theirsAt);
   if (old.kind === now.kind && sameValue(old, now)) return undefined;
   const texts = {
-    mine: printed(printAt(mine, id, mineAt, old)) || '—',
-    theirs: printed(printAt(theirs, id, theirsAt, now)) || '—',
+    mine: outcomeWords(mine, id, mineAt, old),
+    theirs: outcomeWords(theirs, id, theirsAt, now),
   };
   return texts.mine === texts.theirs ? undefined : { name: spacedName(mine.sheet.nameOf(id)), ...texts };
+}
+
+/** What came out, in a word where it is no value. */
+function outcomeWords(live: Live, id: string, column: number, value: Value): string {
+  if (value.kind === 'problem') return 'a problem';
+  if (value.kind === 'waiting') return `waiting for ${spacedName(value.name)}`;
+  return printed(printAt(live, id, column, value)) || '—';
 }

@@ -22,12 +22,13 @@ export function NotebookNotes(props: { readonly view: PageView }) {
   );
 }
 
-/** Above the sheet: what was mended on opening, and whether the notebook can only be read. */
-export function NotebookRemarks(props: { readonly view: PageView }) {
+/** Above the sheet: what was mended on opening, and whether the notebook can only be read, where that is not said already. */
+export function NotebookRemarks(props: { readonly view: PageView; readonly isSaid: boolean }) {
+  const isReadOnly = () => props.view.readOnly && !props.isSaid;
   return (
-    <Show when={props.view.readOnly || props.view.remarks.length > 0}>
+    <Show when={isReadOnly() || props.view.remarks.length > 0}>
       <div class="remarks">
-        <Show when={props.view.readOnly}>
+        <Show when={isReadOnly()}>
           <p>This notebook can be read here, but not changed.</p>
         </Show>
         <For each={props.view.remarks}>{(remark) => <p>{remark}</p>}</For>

@@ -36,6 +36,8 @@ export interface ShellProps {
   readonly startAt?: string;
   /** What stands above the sheet: that the notebook is only looked at. */
   readonly above?: JSX.Element;
+  /** The notebook is only looked at, and what stands above says so. */
+  readonly isVisitor?: boolean;
   /** What the app has to say, at the foot of the sheet or the page in its place. */
   readonly notices?: JSX.Element;
   /** A page shown in place of the sheet: the notebook's file, units and functions. */
@@ -100,7 +102,7 @@ export function Shell(props: ShellProps) {
         <main id="sheet" class="sheet" tabindex="-1">
           <Show when={instead() === undefined} fallback={instead()}>
             {props.above}
-            <NotebookRemarks view={props.notebook.view()} />
+            <NotebookRemarks view={props.notebook.view()} isSaid={props.isVisitor ?? false} />
             <Sheet />
             <NotebookNotes view={props.notebook.view()} />
           </Show>
