@@ -17,6 +17,7 @@ import {
 import { refusalSentence } from '../telling/index.ts';
 import { AppNotices, type NavGroup } from '../views/index.ts';
 import { lastId, readAddress } from './address.ts';
+import { createGuide } from './guide.ts';
 import { createIncoming } from './incoming.ts';
 import { createKeeping } from './keeping.ts';
 import { createLibrary } from './library.ts';
@@ -150,7 +151,7 @@ function createParts(shelf: Shelf, first: () => Promise<void>): AppParts {
   const incoming = createIncoming(shelf, place, notices, () => {
     if (!place.opened()) void arriveAtShelf(place, library, first);
   });
-  return { shelf, library, notices, place, keeping, deeds, incoming };
+  return { shelf, library, notices, place, keeping, deeds, incoming, guide: createGuide() };
 }
 
 /** On arrival: the notebook this page carries, the one in the link, or one of the shelf. */

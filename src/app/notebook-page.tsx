@@ -9,6 +9,7 @@ import {
   AppNotices,
   createNotebookSignals,
   DrawingPanel,
+  GuideBar,
   type HeaderAction,
   type NavGroup,
   type NotebookSignals,
@@ -117,6 +118,18 @@ export function NotebookPage(props: NotebookPageProps) {
           )}
         </Show>
       }
+      guide={
+        <Show when={parts.guide.step() !== undefined}>
+          <Suspense>
+            <GuideBar
+              step={parts.guide.step() ?? 0}
+              onStep={parts.guide.goTo}
+              onClose={() => parts.guide.goTo(undefined)}
+            />
+          </Suspense>
+        </Show>
+      }
+      isGuided={parts.guide.step() !== undefined}
       notices={<AppNotices notices={parts.notices.list()} />}
       instead={
         isElsewhere() ? (

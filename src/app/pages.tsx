@@ -65,7 +65,14 @@ export function Pages(props: PagesProps) {
         <ReferenceView onClose={back} />
       </Match>
       <Match when={props.page === 'ten-steps'}>
-        <TenSteps onClose={back} />
+        <TenSteps
+          onFollow={() => {
+            props.guide.goTo(0);
+            back();
+          }}
+          onReference={() => props.place.goTo('reference')}
+          onClose={back}
+        />
       </Match>
     </Switch>
   );

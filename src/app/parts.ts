@@ -1,5 +1,6 @@
 /** The app's parts, as its pages are given them. */
 import type { Shelf } from '../storage/index.ts';
+import type { Guide } from './guide.ts';
 import type { Incoming } from './incoming.ts';
 import type { Keeping } from './keeping.ts';
 import type { Library } from './library.ts';
@@ -15,4 +16,5 @@ export interface AppParts {
   readonly keeping: Keeping;
   readonly deeds: ShelfDeeds;
   readonly incoming: Incoming;
+  readonly guide: Guide;
 }

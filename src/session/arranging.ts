@@ -92,6 +92,20 @@ export class Arranging extends Typing {
     return this.do({ kind: 'set_cell', cell: id, fields: { note: note.trim() === '' ? null : note.trim() } });
   }
 
+  addStep(text: string): Outcome & { readonly id?: string } {
+    const written = text.trim();
+    if (written === '') return not('A step needs a few words.');
+    const unknown = [...written.matchAll(/\{([^{}]+)\}/gu)]
+      .map(([, name = '']) => formulaName(name))
+      .find((name) => this.live.sheet.idOf(name) === undefined);
+    if (unknown !== undefined)
+      return not(`There is no cell “${spacedName(unknown)}” to fill into the step: see how it is spelt.`);
+    const id = this.newId('t');
+    const item = { id, text: written };
+    const outcome = this.do({ kind: 'add_item', list: 'steps', at: this.notebook.steps.length, item });
+    return outcome.done ? { done: true, id } : outcome;
+  }
+
   setEach(id: string, each: boolean): Outcome {
     const cell = this.live.cell(id);
     if (!cell) return CELL_GONE;

@@ -321,6 +321,8 @@ export interface Page extends AskedPage {
   moveCell(id: string, section: string, index: number): Outcome;
   duplicateCell(id: string): Outcome & { readonly id?: string };
   setNote(id: string, note: string): Outcome;
+  /** Adds a last step to what to knit; cells stand in it in braces, by either spelling of their names. */
+  addStep(text: string): Outcome & { readonly id?: string };
   /** One value for each column, or one for all. */
   setEach(id: string, each: boolean): Outcome;
 

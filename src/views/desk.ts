@@ -27,7 +27,7 @@ export interface Stand {
 
 /** What is being edited. `start` replaces the whole text; without it, editing begins with what is there. */
 export interface Editing {
-  readonly what: 'text' | 'name' | 'note' | 'section' | 'about' | 'column' | 'heading';
+  readonly what: 'text' | 'name' | 'note' | 'step' | 'section' | 'about' | 'column' | 'heading';
   /** The cell, section or column edited. */
   readonly id: string;
   /** For a text: the column it stands in, or null where there is one for all. */

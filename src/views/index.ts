@@ -14,6 +14,7 @@ export {
   ComparePage,
   DrawingPanel,
   FileView,
+  GuideBar,
   HowPage,
   ReferenceView,
   SharePage,

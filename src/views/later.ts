@@ -55,6 +55,11 @@ export const VisitorBar = lazy(() =>
   import('./shelf/visitor-bar.tsx').then((module) => ({ default: module.VisitorBar })),
 );
 
+/** One of the ten steps, at the foot of the sheet. */
+export const GuideBar = lazy(() =>
+  import('./reference/ten-steps.tsx').then((module) => ({ default: module.GuideBar })),
+);
+
 /** A notebook of one's own in ten steps. */
 export const TenSteps = lazy(() =>
   import('./reference/ten-steps.tsx').then((module) => ({ default: module.TenSteps })),

@@ -40,6 +40,10 @@ export interface ShellProps {
   readonly isVisitor?: boolean;
   /** What the app has to say, at the foot of the sheet or the page in its place. */
   readonly notices?: JSX.Element;
+  /** What leads through the page step by step, at the foot of the sheet or the page in its place. */
+  readonly guide?: JSX.Element;
+  /** True while something leads: the sheet then keeps room for it below its last row. */
+  readonly isGuided?: boolean;
   /** A page shown in place of the sheet: the notebook's file, units and functions. */
   readonly instead?: JSX.Element;
 }
@@ -70,7 +74,11 @@ export function Shell(props: ShellProps) {
   });
   return (
     <DeskProvider value={desk}>
-      <div class="shell" data-tab={tab()} classList={{ 'nav-open': isNavOpen(), wide: !hasPanels() }}>
+      <div
+        class="shell"
+        data-tab={tab()}
+        classList={{ 'nav-open': isNavOpen(), wide: !hasPanels(), guided: props.isGuided ?? false }}
+      >
         <a class="skip" href="#sheet">
           to the sheet
         </a>
@@ -90,7 +98,14 @@ export function Shell(props: ShellProps) {
           />
           <For each={props.actions}>
             {(action) => (
-              <button type="button" class="quiet-button" onClick={action.choose}>
+              <button
+                type="button"
+                class="quiet-button"
+                onClick={() => {
+                  setNavOpen(false);
+                  action.choose();
+                }}
+              >
                 {action.label}
               </button>
             )}
@@ -113,6 +128,7 @@ export function Shell(props: ShellProps) {
               <TrialBar />
             </Show>
             {props.notices}
+            {props.guide}
           </div>
         </main>
         <Show when={hasPanels()}>

@@ -12,7 +12,14 @@ export function HowCell(props: { readonly row: RowView }) {
   const key = () => `k:${props.row.id}`;
   return (
     <div role="gridcell" tabindex="-1" data-part="how" class="how">
-      <Show when={!desk.isEditing('note', props.row.id)} fallback={<NoteField row={props.row} />}>
+      <Show
+        when={!desk.isEditing('note', props.row.id) && !desk.isEditing('step', props.row.id)}
+        fallback={
+          <Show when={desk.isEditing('step', props.row.id)} fallback={<NoteField row={props.row} />}>
+            <StepField row={props.row} />
+          </Show>
+        }
+      >
         <Show when={props.row.tried}>
           <Offers id={props.row.id} />
         </Show>
@@ -77,6 +84,25 @@ function NoteField(props: { readonly row: RowView }) {
       onCommit={(note) => {
         desk.leave();
         return note === props.row.note || desk.heed(desk.notebook.page.setNote(props.row.id, note));
+      }}
+      onCancel={() => desk.leave()}
+    />
+  );
+}
+
+/** A new step of what to knit, with this cell in it. What is written takes the place of the cell's name in braces. */
+function StepField(props: { readonly row: RowView }) {
+  const desk = useDesk();
+  return (
+    <InlineText
+      label={`a step with ${props.row.name}`}
+      text={desk.editing()?.start ?? ''}
+      onCommit={(text, by) => {
+        desk.leave(by !== 'blur');
+        if (by === 'blur' || text.trim() === '') return true;
+        if (desk.heed(desk.notebook.page.addStep(text)))
+          desk.tell({ sentence: 'The step stands under “What to knit”.', canUndo: true });
+        return true;
       }}
       onCancel={() => desk.leave()}
     />

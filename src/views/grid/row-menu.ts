@@ -32,6 +32,10 @@ function rowItems(desk: Desk, id: string): readonly MenuItem[] {
       label: row.note ? 'change the note' : 'write a note',
       choose: () => desk.edit({ what: 'note', id, column: null }),
     },
+    {
+      label: 'write a step with it',
+      choose: () => desk.edit({ what: 'step', id, column: null, start: `{${row.name}} ` }),
+    },
     { label: 'add a cell below', keys: 'Insert', apart: true, choose: () => addBelow(desk, id) },
     { label: 'make a copy', choose: () => duplicate(desk, id) },
     { label: 'move up', keys: 'Alt up', choose: () => moveBy(desk, id, -1) },

@@ -117,6 +117,8 @@ function standWhereFocused(target: EventTarget, desk: DeskOf): void {
   const part = target instanceof Element ? partNumberOf(target, desk) : undefined;
   if (row === undefined || part === undefined) return;
   const stand = desk.stand();
+  // "Keep" and "back" belong to the value being tried: were she to leave it, − and + would go from under the finger.
+  if (stand.row === row && (target as Element).closest('.offers')) return;
   const isSameWide = stand.row === row && desk.partOf(row, stand.part) === desk.partOf(row, part);
   if (!isSameWide) desk.standAt({ row, part });
 }
