@@ -1,9 +1,11 @@
 /*
- * Checked tree → postfix code: small whole numbers in one array, read by the machine. A cell is known in the code by
- * the offset of its values; constants by their place in a pool. Operators take their right operand straight from a
- * cell or a constant where they can, which saves a push and a jump in most formulas.
+ * Checked tree → code for the machine: small whole numbers in one array. The machine has one number at hand, and a
+ * stack for numbers that wait. A cell or a constant is an *operand*: the place of its value, twice, plus one where it
+ * has a value for each column. Constants have places among the cells' values, so that code need not tell them apart.
+ * Operators take operands straight from their places; the plain functions a knitter writes all day have operations
+ * of their own. Sums and products may be turned round (a + b is b + a, to the last bit) so that less has to wait.
  *
- * Worked example: (chest + ease) * gauge → CELL chest, ADD+CELL ease, MUL+CELL gauge, END.
+ * Worked example: whole((chest + ease) * gauge) → ADD2 chest ease, MUL gauge, WHOLE, END.
  */
 
 import type { FunctionSpec, NumberSpec, PlanSpec, ReadingSpec, RunSpec } from './spec.ts';
@@ -11,41 +13,52 @@ import type { Store } from './store.ts';
 import type { Node, Operator } from './tree.ts';
 import { walk } from './tree.ts';
 
-/** Operations of the machine. FROM_EACH, FROM_SINGLE and FROM_CONST are added to the four arithmetic ones. */
+/**
+ * Operations of the machine. ADD2 … take two operands, ADD … one operand on the right of the number at hand, ADDS …
+ * that number on the right of the one that waited last; RSUB and RDIV have their operand on the left.
+ */
 export const OP = {
   END: 0,
-  CONST: 1,
-  EACH: 2,
-  SINGLE: 3,
-  NEG: 4,
-  NOT: 5,
-  IF: 6,
-  AND: 7,
-  OR: 8,
-  LESS: 9,
-  MORE: 10,
-  AT_MOST: 11,
-  AT_LEAST: 12,
-  EQUAL: 13,
-  UNEQUAL: 14,
-  SAME_LABEL: 15,
-  OTHER_LABEL: 16,
-  POWER: 17,
-  CALL: 18,
-  PLAN: 19,
-  READ: 20,
-  RUN: 21,
-  GIVEN_EACH: 22,
-  GIVEN_SINGLE: 23,
-  ADD: 24,
-  SUB: 28,
-  MUL: 32,
-  DIV: 36,
+  LOAD: 1,
+  PUSH: 2,
+  ADD2: 3,
+  SUB2: 4,
+  MUL2: 5,
+  DIV2: 6,
+  ADD: 7,
+  SUB: 8,
+  MUL: 9,
+  DIV: 10,
+  RSUB: 11,
+  RDIV: 12,
+  ADDS: 13,
+  SUBS: 14,
+  MULS: 15,
+  DIVS: 16,
+  NEG: 17,
+  WHOLE: 18,
+  MULTIPLE: 19,
+  MAX: 20,
+  MIN: 21,
+  CALL: 22,
+  NOT: 23,
+  IF: 24,
+  AND: 25,
+  OR: 26,
+  LESS: 27,
+  MORE: 28,
+  AT_MOST: 29,
+  AT_LEAST: 30,
+  EQUAL: 31,
+  UNEQUAL: 32,
+  SAME_LABEL: 33,
+  OTHER_LABEL: 34,
+  POWER: 35,
+  PLAN: 36,
+  READ: 37,
+  RUN: 38,
+  GIVEN: 39,
 } as const;
-export const FROM_STACK = 0;
-export const FROM_EACH = 1;
-export const FROM_SINGLE = 2;
-export const FROM_CONST = 3;
 
 /** What the compiler asks of the sheet: where a cell's values are, and what kind it is. */
 export interface Linker {
@@ -55,6 +68,8 @@ export interface Linker {
   isLabel(node: Node): boolean;
   isPercent(node: Node): boolean;
   spec(name: string): FunctionSpec | undefined;
+  /** The offset of a constant, kept among the cells' values. */
+  constant(value: number): number;
   readonly store: Store;
   /** Offset of the day and of the chosen column. */
   readonly todayOffset: number;
@@ -76,35 +91,34 @@ export interface RunCall {
 
 /** Where compiled pieces other than code are kept, shared by a whole sheet. */
 export interface Pools {
-  readonly constants: number[];
-  readonly constantAt: Map<number, number>;
+  /** Constant exponents. */
+  readonly exponents: number[];
   readonly functions: (NumberSpec | PlanSpec | ReadingSpec)[];
   /** The work of each number function, beside `functions`: looked up in the hot path without going through its record. */
   readonly works: ((...args: number[]) => number)[];
   readonly functionAt: Map<string, number>;
+  /** The functions that have operations of their own, by operation. */
+  readonly inline: NumberSpec[];
   readonly runs: RunCall[];
 }
 
 /** Empty pools. */
 export function createPools(): Pools {
-  return { constants: [], constantAt: new Map(), functions: [], works: [], functionAt: new Map(), runs: [] };
+  return { exponents: [], functions: [], works: [], functionAt: new Map(), inline: [], runs: [] };
 }
 
 interface Compile {
   readonly link: Linker;
   readonly pools: Pools;
   code: number[];
+  /** Whether there is a number at hand that must not be lost. */
+  live: boolean;
   depth: number;
   deepest: number;
 }
 
-function constantAt(pools: Pools, value: number): number {
-  let at = pools.constantAt.get(value);
-  if (at === undefined) {
-    at = pools.constants.push(value) - 1;
-    pools.constantAt.set(value, at);
-  }
-  return at;
+function begun(link: Linker, pools: Pools): Compile {
+  return { link, pools, code: [], live: false, depth: 0, deepest: 0 };
 }
 
 function functionAt(pools: Pools, spec: NumberSpec | PlanSpec | ReadingSpec): number {
@@ -119,24 +133,30 @@ function functionAt(pools: Pools, spec: NumberSpec | PlanSpec | ReadingSpec): nu
   return at;
 }
 
-function push(c: Compile, ...code: readonly number[]): void {
-  c.code.push(...code);
-  c.depth += 1;
+/** Makes way for another number at hand; gives whether one has to wait meanwhile. */
+function makeWay(c: Compile): boolean {
+  const waits = c.live;
+  if (waits) c.depth += 1;
   c.deepest = Math.max(c.deepest, c.depth);
+  c.live = true;
+  return waits;
 }
 
-function pop(c: Compile, taken: number, ...code: readonly number[]): void {
+/** Code that begins with operands, not with the number at hand. */
+function begin(c: Compile, ...code: readonly number[]): void {
+  if (makeWay(c)) c.code.push(OP.PUSH);
+  c.code.push(...code);
+}
+
+/** An operation that takes so many of the numbers that wait. */
+function take(c: Compile, taken: number, ...code: readonly number[]): void {
   c.code.push(...code);
   c.depth -= taken;
 }
 
-function emitCell(c: Compile, name: string): void {
-  const offset = c.link.offset(name);
-  if (offset === undefined) throw new Error(`compiled an unknown cell: ${name}`);
-  push(c, c.link.isEach(name) ? OP.EACH : OP.SINGLE, offset);
-}
-
-const ARITHMETIC: Partial<Record<Operator, number>> = { '+': OP.ADD, '-': OP.SUB, '*': OP.MUL, '/': OP.DIV };
+const ARITHMETIC: Partial<Record<Operator, number>> = { '+': 0, '-': 1, '*': 2, '/': 3 };
+/** The four with their operand on the left. */
+const TURNED = [OP.ADD, OP.RSUB, OP.MUL, OP.RDIV] as const;
 const OTHERS: Partial<Record<Operator, number>> = {
   '<': OP.LESS,
   '>': OP.MORE,
@@ -171,16 +191,59 @@ export function isScaling(
   return node.right.kind === 'literal' && node.right.percent && !kinds.isPercent(node.left);
 }
 
-function emitArithmetic(c: Compile, op: number, right: Node): void {
-  const value = folded(right);
-  if (value !== undefined) c.code.push(op + FROM_CONST, constantAt(c.pools, value));
-  else if (right.kind === 'cell') {
-    const offset = c.link.offset(right.name) as number;
-    c.code.push(op + (c.link.isEach(right.name) ? FROM_EACH : FROM_SINGLE), offset);
-  } else {
-    emit(c, right);
-    pop(c, 1, op + FROM_STACK);
+/** The number that a part stands for whatever the cells hold; undefined where it hangs on a cell. */
+function constant(c: Compile, node: Node): number | undefined {
+  switch (node.kind) {
+    case 'truth':
+      return node.value ? 1 : 0;
+    case 'label':
+      return c.link.store.label(node.text);
+    case 'date':
+      return node.day * MINUTES_A_DAY;
+    default:
+      return folded(node);
   }
+}
+
+const single = (offset: number): number => offset * 2;
+
+function cellOperand(c: Compile, name: string): number {
+  const offset = c.link.offset(name);
+  if (offset === undefined) throw new Error(`compiled an unknown cell: ${name}`);
+  return offset * 2 + (c.link.isEach(name) ? 1 : 0);
+}
+
+/** The operand that a part is; undefined where it must be worked out. */
+function operand(c: Compile, node: Node): number | undefined {
+  const value = constant(c, node);
+  if (value !== undefined) return single(c.link.constant(value));
+  if (node.kind === 'cell') return cellOperand(c, node.name);
+  if (node.kind === 'to') return operand(c, node.of);
+  const today = node.kind === 'call' && c.link.spec(node.name)?.kind === 'today';
+  return today ? single(c.link.todayOffset) : undefined;
+}
+
+/** `kind` is 0 to 3: plus, minus, times, divided by. */
+function emitArithmetic(c: Compile, kind: number, left: Node, right: Node): void {
+  const [a, b] = [operand(c, left), operand(c, right)];
+  if (a !== undefined && b !== undefined) return begin(c, OP.ADD2 + kind, a, b);
+  if (b !== undefined) {
+    emit(c, left);
+    return take(c, 0, OP.ADD + kind, b);
+  }
+  if (a !== undefined) {
+    emit(c, right);
+    return take(c, 0, TURNED[kind]!, a);
+  }
+  emit(c, left);
+  emit(c, right);
+  take(c, 1, OP.ADDS + kind);
+}
+
+function emitScaling(c: Compile, node: Node & { kind: 'binary'; right: { kind: 'literal' } }): void {
+  const scale = node.op === '-' ? 1 - node.right.value : 1 + node.right.value;
+  emit(c, node.left);
+  take(c, 0, OP.MUL, single(c.link.constant(scale)));
 }
 
 function exponentOf(node: Node): number {
@@ -190,28 +253,21 @@ function exponentOf(node: Node): number {
 }
 
 function emitBinary(c: Compile, node: Node & { kind: 'binary' }): void {
+  if (isScaling(node, c.link)) return emitScaling(c, node);
+  const kind = ARITHMETIC[node.op];
+  if (kind !== undefined) return emitArithmetic(c, kind, node.left, node.right);
   emit(c, node.left);
-  const op = ARITHMETIC[node.op];
-  if (isScaling(node, c.link)) {
-    const scale = node.op === '-' ? 1 - node.right.value : 1 + node.right.value;
-    c.code.push(OP.MUL + FROM_CONST, constantAt(c.pools, scale));
-  } else if (op !== undefined) emitArithmetic(c, op, node.right);
-  else if (node.op === '^') c.code.push(OP.POWER, constantAt(c.pools, exponentOf(node.right)));
-  else {
-    emit(c, node.right);
-    const labels = c.link.isLabel(node.left) || c.link.isLabel(node.right);
-    const plain = OTHERS[node.op] as number;
-    pop(
-      c,
-      1,
-      labels && plain === OP.EQUAL ? OP.SAME_LABEL : labels && plain === OP.UNEQUAL ? OP.OTHER_LABEL : plain,
-    );
-  }
+  if (node.op === '^') return take(c, 0, OP.POWER, c.pools.exponents.push(exponentOf(node.right)) - 1);
+  emit(c, node.right);
+  const labels = c.link.isLabel(node.left) || c.link.isLabel(node.right);
+  const plain = OTHERS[node.op] as number;
+  const alike = plain === OP.EQUAL ? OP.SAME_LABEL : plain === OP.UNEQUAL ? OP.OTHER_LABEL : plain;
+  take(c, 1, labels ? alike : plain);
 }
 
 /** Compiles an argument of a function over the columns as a program of its own. */
 function program(c: Compile, node: Node): { readonly code: Int32Array; readonly depth: number } {
-  const inner: Compile = { link: c.link, pools: c.pools, code: [], depth: 0, deepest: 0 };
+  const inner = begun(c.link, c.pools);
   emit(inner, node);
   inner.code.push(OP.END);
   return { code: Int32Array.from(inner.code), depth: inner.deepest };
@@ -239,43 +295,47 @@ function emitRun(c: Compile, spec: RunSpec, args: readonly Node[]): void {
     singleCells: cellsIn(c, each, false),
     depth: Math.max(0, ...programs.map((p) => p.depth)),
   };
-  c.depth -= singles.length;
-  push(c, OP.RUN, c.pools.runs.push(call) - 1);
+  if (singles.length === 0) makeWay(c);
+  take(c, Math.max(0, singles.length - 1), OP.RUN, c.pools.runs.push(call) - 1);
+}
+
+/** Functions with operations of their own: those that take a number, and those that take an operand too. */
+const INLINE = { whole: OP.WHOLE, multiple: OP.MULTIPLE, max: OP.MAX, min: OP.MIN } as const;
+
+/** Gives whether the call could be written with an operation of its own. */
+function emitInline(c: Compile, spec: NumberSpec, args: readonly Node[]): boolean {
+  const [first, second] = args;
+  if (!spec.inline || !first) return false;
+  const op = INLINE[spec.inline];
+  const beside = second && operand(c, second);
+  if (args.length !== (op === OP.WHOLE ? 1 : 2) || (second && beside === undefined)) return false;
+  c.pools.inline[op] = spec;
+  emit(c, first);
+  take(c, 0, op, ...(beside === undefined ? [] : [beside]));
+  return true;
 }
 
 function emitCall(c: Compile, node: Node & { kind: 'call' }): void {
   const spec = c.link.spec(node.name);
   if (!spec) throw new Error(`compiled an unknown function: ${node.name}`);
-  if (spec.kind === 'today') return push(c, OP.SINGLE, c.link.todayOffset);
+  if (spec.kind === 'today') throw new Error('today() is an operand');
   if (spec.kind === 'run') return emitRun(c, spec, node.args);
   const [first] = node.args;
-  if (spec.kind === 'given' && first?.kind === 'cell')
-    return push(
-      c,
-      c.link.isEach(first.name) ? OP.GIVEN_EACH : OP.GIVEN_SINGLE,
-      c.link.offset(first.name) as number,
-    );
-  if (spec.kind === 'given') throw new Error('given() of something other than a cell');
+  if (spec.kind === 'given') {
+    if (first?.kind !== 'cell') throw new Error('given() of something other than a cell');
+    makeWay(c);
+    return take(c, 0, OP.GIVEN, cellOperand(c, first.name));
+  }
+  if (spec.kind === 'number' && emitInline(c, spec, node.args)) return;
   for (const arg of node.args) emit(c, arg);
-  c.depth -= node.args.length;
   const op = spec.kind === 'number' ? OP.CALL : spec.kind === 'plan' ? OP.PLAN : OP.READ;
-  push(c, op, functionAt(c.pools, spec), node.args.length);
+  take(c, node.args.length - 1, op, functionAt(c.pools, spec), node.args.length);
 }
 
 function emit(c: Compile, node: Node): void {
-  const value = folded(node);
-  if (value !== undefined) return push(c, OP.CONST, constantAt(c.pools, value));
+  const alone = operand(c, node);
+  if (alone !== undefined) return begin(c, OP.LOAD, alone);
   switch (node.kind) {
-    case 'literal':
-      return push(c, OP.CONST, constantAt(c.pools, node.value));
-    case 'truth':
-      return push(c, OP.CONST, constantAt(c.pools, node.value ? 1 : 0));
-    case 'label':
-      return push(c, OP.CONST, constantAt(c.pools, c.link.store.label(node.text)));
-    case 'date':
-      return push(c, OP.CONST, constantAt(c.pools, node.day * MINUTES_A_DAY));
-    case 'cell':
-      return emitCell(c, node.name);
     case 'call':
       return emitCall(c, node);
     case 'binary':
@@ -285,12 +345,14 @@ function emit(c: Compile, node: Node): void {
     case 'minus':
     case 'not':
       emit(c, node.of);
-      return void c.code.push(node.kind === 'minus' ? OP.NEG : OP.NOT);
+      return take(c, 0, node.kind === 'minus' ? OP.NEG : OP.NOT);
     case 'if':
       emit(c, node.test);
       emit(c, node.yes);
       emit(c, node.no);
-      return pop(c, 2, OP.IF);
+      return take(c, 2, OP.IF);
+    default:
+      throw new Error(`${node.kind} is an operand`);
   }
 }
 
@@ -303,7 +365,7 @@ export function compile(
   link: Linker,
   pools: Pools,
 ): { readonly code: readonly number[]; readonly depth: number } {
-  const c: Compile = { link, pools, code: [], depth: 0, deepest: 0 };
+  const c = begun(link, pools);
   emit(c, tree);
   c.code.push(OP.END);
   return { code: c.code, depth: c.deepest };

@@ -17,4 +17,5 @@ export { dayNumber, LIMITS, type Token, tokenise } from './token.ts';
 export { below, type Node, type Operator, walk } from './tree.ts';
 export * from './type.ts';
 export { printTyped, type TypedNumber, typedNumber } from './typed.ts';
+export { type Cells, runWave, type Wave } from './wave.ts';
 export { inWords, type Wording } from './words.ts';

@@ -1,13 +1,13 @@
 /*
- * The machine that works the code out. A *lane* is one number: a cell with one value has one lane, a cell with a
+ * The machine that works code out over many lanes at once; `wave.ts` does it for plain cells, one after another. A *lane* is one number: a cell with one value has one lane, a cell with a
  * value for each column has one for each. When "how far off" is asked, everything is worked out in several
  * *variants* at once (lane = variant × columns + column), and what was decided in variant 0 is held in the others.
  *
  * NaN is the only sign of "no value" in here; why there is none is asked of `evaluate` afterwards.
  */
 
-import { same } from '../quantity/index.ts';
-import { FROM_CONST, FROM_SINGLE, FROM_STACK, OP, type Pools, type RunCall } from './compile.ts';
+import { multipleOf, same, wholeNear } from '../quantity/index.ts';
+import { OP, type Pools, type RunCall } from './compile.ts';
 import type { NumberSpec, PlanSpec, ReadingSpec, Run } from './spec.ts';
 import type { Store } from './store.ts';
 
@@ -74,132 +74,60 @@ export function power(a: number, exponent: number): number {
   return isNumber(value) ? value : NONE;
 }
 
-function call(work: (...args: number[]) => number, stack: Float64Array, at: number, count: number): number {
+/** The larger or smaller of two; a number without end is no value and must not be dropped for the other. */
+export function larger(a: number, b: number): number {
+  return isNumber(a) ? Math.max(a, b) : NONE;
+}
+export function smaller(a: number, b: number): number {
+  return isNumber(a) ? Math.min(a, b) : NONE;
+}
+
+/** A function of numbers called with `count` numbers on the stack from `at` on, each `apart` from the one before. */
+export function called(
+  work: (...args: number[]) => number,
+  stack: Float64Array,
+  at: number,
+  count: number,
+  apart: number,
+): number {
   const a = stack[at] as number;
   if (!isNumber(a)) return NONE;
   if (count === 1) return work(a);
-  const b = stack[at + 1] as number;
+  const b = stack[at + apart] as number;
   if (!isNumber(b)) return NONE;
   if (count === 2) return work(a, b);
-  const args = Array.from(stack.subarray(at, at + count));
+  const args = Array.from({ length: count }, (_, k) => stack[at + k * apart] as number);
   return args.every(isNumber) ? work(...args) : NONE;
 }
 
 /** Works out code, one machine for one sheet. */
 export class Machine {
-  private stack = new Float64Array(64);
-  /** What `scalar` came to: a number given back from a call would be put in a box of its own each time. */
-  readonly out = new Float64Array(1);
+  private rows = new Float64Array(64);
   private readonly work: Float64Array[] = [];
 
   constructor(
-    private readonly pools: Pools,
+    readonly pools: Pools,
     private readonly store: Store,
   ) {}
 
-  /** Makes room for formulas that need a stack this deep. */
-  reserve(depth: number, lanes: number): void {
-    const size = (depth + 3) * Math.max(1, lanes);
-    if (size > this.stack.length) this.stack = new Float64Array(size * 2);
+  /** Where numbers wait; another array after more room was reserved. */
+  get stack(): Float64Array {
+    return this.rows;
   }
 
-  /**
-   * Works out one lane, a sheet of one column (or a cell with one value) in one variant, into `out`. The cases are
-   * numbers of `OP`, not its names: only of literal cases does V8 make a jump table.
-   */
-  scalar(code: Int32Array, start: number, values: Float64Array, field: Field): void {
-    const { stack, pools } = this;
-    const constants = pools.constants;
-    let pc = start;
-    let sp = -1;
-    let top = 0;
-    for (;;) {
-      const op = code[pc++] as number;
-      switch (op) {
-        case 0: // END
-          this.out[0] = isNumber(top) ? top : NONE;
-          return;
-        case 1: // CONST
-          stack[++sp] = top;
-          top = constants[code[pc++] as number] as number;
-          break;
-        case 2: // EACH
-        case 3: // SINGLE
-          stack[++sp] = top;
-          top = values[code[pc++] as number] as number;
-          break;
-        case 24: // ADD
-          top = (stack[sp--] as number) + top;
-          break;
-        case 25: // ADD + FROM_EACH
-        case 26: // ADD + FROM_SINGLE
-          top += values[code[pc++] as number] as number;
-          break;
-        case 27: // ADD + FROM_CONST
-          top += constants[code[pc++] as number] as number;
-          break;
-        case 28: // SUB
-          top = (stack[sp--] as number) - top;
-          break;
-        case 29: // SUB + FROM_EACH
-        case 30: // SUB + FROM_SINGLE
-          top -= values[code[pc++] as number] as number;
-          break;
-        case 31: // SUB + FROM_CONST
-          top -= constants[code[pc++] as number] as number;
-          break;
-        case 32: // MUL
-          top = (stack[sp--] as number) * top;
-          break;
-        case 33: // MUL + FROM_EACH
-        case 34: // MUL + FROM_SINGLE
-          top *= values[code[pc++] as number] as number;
-          break;
-        case 35: // MUL + FROM_CONST
-          top *= constants[code[pc++] as number] as number;
-          break;
-        case 36: // DIV
-          top = quotient(stack[sp--] as number, top);
-          break;
-        case 37: // DIV + FROM_EACH
-        case 38: // DIV + FROM_SINGLE
-          top = quotient(top, values[code[pc++] as number] as number);
-          break;
-        case 39: // DIV + FROM_CONST
-          top = quotient(top, constants[code[pc++] as number] as number);
-          break;
-        case 4: // NEG
-          top = 0 - top;
-          break;
-        case 18: {
-          // CALL
-          const work = pools.works[code[pc++] as number] as (...args: number[]) => number;
-          const count = code[pc++] as number;
-          if (count === 1) {
-            top = isNumber(top) ? work(top) : NONE;
-            break;
-          }
-          stack[++sp] = top;
-          sp -= count - 1;
-          top = call(work, stack, sp, count);
-          sp -= 1;
-          break;
-        }
-        default: {
-          stack[++sp] = top;
-          const next = this.rare(op, code, pc, sp, 1, values, field, false);
-          pc = next.pc;
-          sp = next.sp;
-          top = stack[sp--] as number;
-        }
-      }
-    }
+  /** Makes room for formulas in which so many numbers wait at once. */
+  reserve(depth: number, lanes: number): void {
+    const size = (depth + 4) * Math.max(1, lanes);
+    if (size > this.rows.length) this.rows = new Float64Array(size * 2);
   }
 
   private next = { pc: 0, sp: 0 };
 
-  /** Every operation that is not in the hot path, over `lanes` lanes; the stack holds rows of `lanes`. */
-  private rare(
+  /**
+   * Every operation that is not in the hot path, over `lanes` lanes; the stack holds rows of `lanes`, `top` is the row
+   * of the number at hand. Gives where the code goes on, and the row its outcome is in.
+   */
+  rare(
     op: number,
     code: Int32Array,
     at: number,
@@ -225,15 +153,15 @@ export class Machine {
         }
         break;
       case OP.POWER: {
-        const exponent = this.pools.constants[code[pc++] as number] as number;
+        const exponent = this.pools.exponents[code[pc++] as number] as number;
         for (let i = 0; i < lanes; i += 1) stack[row(sp) + i] = power(stack[row(sp) + i] as number, exponent);
         break;
       }
-      case OP.GIVEN_EACH:
-      case OP.GIVEN_SINGLE: {
+      case OP.GIVEN: {
         sp += 1;
-        const offset = (code[pc++] as number) * field.variants;
-        const columns = each && op === OP.GIVEN_SINGLE ? field.columns : 1;
+        const cell = code[pc++] as number;
+        const offset = (cell >> 1) * field.variants;
+        const columns = each && (cell & 1) === 0 ? field.columns : 1;
         for (let i = 0; i < lanes; i += 1)
           stack[row(sp) + i] = truth(!Number.isNaN(values[offset + Math.floor(i / columns)] as number));
         break;
@@ -357,14 +285,14 @@ export class Machine {
     field: Field,
     depth: number,
   ): void {
-    const outer = this.stack;
-    this.stack = new Float64Array((depth + 2) * field.columns * field.variants + 64);
+    const outer = this.rows;
+    this.rows = new Float64Array((depth + 4) * field.columns * field.variants + 64);
     this.level += 1;
     try {
       this.lanes(program, 0, values, field, true, out, 0);
     } finally {
       this.level -= 1;
-      this.stack = outer;
+      this.rows = outer;
     }
   }
 
@@ -378,89 +306,151 @@ export class Machine {
     out: Float64Array,
     outAt: number,
   ): void {
-    const { variants, columns } = field;
-    const lanes = each ? variants * columns : variants;
-    const { constants } = this.pools;
+    const lanes = each ? field.variants * field.columns : field.variants;
     const { stack } = this;
     let pc = start;
-    let sp = -1;
+    let to = 0;
     for (;;) {
       const op = code[pc++] as number;
       if (op === OP.END) break;
-      if (op >= OP.ADD) {
-        const source = op & 3;
-        const left = (source === FROM_STACK ? sp - 1 : sp) * lanes;
-        if (source === FROM_CONST)
-          withConstant(stack, op - source, left, constants[code[pc++] as number] as number, lanes);
-        else if (source === FROM_STACK) {
-          arithmetic(stack, op, left, stack, sp * lanes, lanes);
-          sp -= 1;
-        } else if (source === FROM_SINGLE && each) {
-          this.load(values, (code[pc++] as number) * variants, true, lanes, columns, (sp + 1) * lanes);
-          arithmetic(stack, op - source, left, stack, (sp + 1) * lanes, lanes);
-        } else arithmetic(stack, op - source, left, values, (code[pc++] as number) * variants, lanes);
-        continue;
-      }
-      switch (op) {
-        case OP.CONST: {
-          sp += 1;
-          stack.fill(constants[code[pc++] as number] as number, sp * lanes, (sp + 1) * lanes);
-          break;
+      if (op >= OP.ADD2 && op <= OP.DIV2) {
+        this.pair2(op - OP.ADD2, to, code[pc]!, code[pc + 1]!, values, field, each, lanes);
+        pc += 2;
+      } else if (op >= OP.ADD && op <= OP.DIV)
+        this.beside(op - OP.ADD, to, code[pc++]!, values, field, each, lanes);
+      else if (op >= OP.ADDS && op <= OP.DIVS) {
+        to -= lanes;
+        if (op === OP.DIVS) divided(stack, to, stack, to, stack, to + lanes, lanes);
+        else arithmetic(op - OP.ADDS, stack, to, stack, to, stack, to + lanes, lanes);
+      } else
+        switch (op) {
+          case OP.LOAD:
+            this.load(code[pc++]!, to, values, field, each, lanes);
+            break;
+          case OP.PUSH:
+            to += lanes;
+            break;
+          case OP.RSUB:
+          case OP.RDIV:
+            this.load(code[pc++]!, to + lanes, values, field, each, lanes);
+            if (op === OP.RDIV) divided(stack, to, stack, to + lanes, stack, to, lanes);
+            else arithmetic(1, stack, to, stack, to + lanes, stack, to, lanes);
+            break;
+          case OP.NEG:
+            for (let i = to; i < to + lanes; i += 1) stack[i] = 0 - stack[i]!;
+            break;
+          case OP.WHOLE:
+            this.inlined(op, to, field, each, lanes);
+            break;
+          case OP.MULTIPLE:
+          case OP.MAX:
+          case OP.MIN:
+            this.load(code[pc++]!, to + lanes, values, field, each, lanes);
+            this.inlined(op, to, field, each, lanes);
+            break;
+          case OP.CALL: {
+            const spec = this.pools.functions[code[pc++]!] as NumberSpec;
+            const count = code[pc++]!;
+            to -= (count - 1) * lanes;
+            this.calls(spec, to, count, lanes, field, each);
+            break;
+          }
+          default: {
+            const next = this.rare(op, code, pc, to / lanes, lanes, values, field, each);
+            pc = next.pc;
+            to = next.sp * lanes;
+          }
         }
-        case OP.EACH:
-        case OP.SINGLE:
-          sp += 1;
-          this.load(
-            values,
-            (code[pc++] as number) * variants,
-            op === OP.SINGLE && each,
-            lanes,
-            columns,
-            sp * lanes,
-          );
-          break;
-        case OP.NEG:
-          for (let i = sp * lanes; i < (sp + 1) * lanes; i += 1) stack[i] = 0 - (stack[i] as number);
-          break;
-        case OP.CALL: {
-          const spec = this.pools.functions[code[pc++] as number] as NumberSpec;
-          const count = code[pc++] as number;
-          sp -= count - 1;
-          this.calls(spec, sp, count, lanes, field, each);
-          break;
-        }
-        default: {
-          const next = this.rare(op, code, pc, sp, lanes, values, field, each);
-          pc = next.pc;
-          sp = next.sp;
-        }
-      }
     }
     for (let i = 0; i < lanes; i += 1) {
-      const value = stack[i] as number;
-      out[outAt + i] = isNumber(value) ? value : NONE;
+      const value = stack[to + i]!;
+      out[outAt + i] = value - value === 0 ? value : NONE;
     }
   }
 
-  /** Puts a cell's lanes on the stack; one value is repeated over the columns. */
-  private load(
-    values: Float64Array,
-    from: number,
-    spread: boolean,
-    lanes: number,
-    columns: number,
+  /** Two operands, the outcome in a row that was free. */
+  private pair2(
+    kind: number,
     to: number,
+    a: number,
+    b: number,
+    values: Float64Array,
+    field: Field,
+    each: boolean,
+    lanes: number,
   ): void {
-    const { stack } = this;
-    if (!spread) for (let i = 0; i < lanes; i += 1) stack[to + i] = values[from + i] as number;
+    const { variants } = field;
+    if (each && (a & b & 1) === 0) {
+      this.load(a, to, values, field, each, lanes);
+      this.beside(kind, to, b, values, field, each, lanes);
+    } else arithmetic(kind, this.rows, to, values, (a >> 1) * variants, values, (b >> 1) * variants, lanes);
+  }
+
+  /** An operand on the right of a row. */
+  private beside(
+    kind: number,
+    to: number,
+    operand: number,
+    values: Float64Array,
+    field: Field,
+    each: boolean,
+    lanes: number,
+  ): void {
+    const { rows } = this;
+    const from = (operand >> 1) * field.variants;
+    if (!each || (operand & 1) === 1) arithmetic(kind, rows, to, rows, to, values, from, lanes);
+    else if (field.variants === 1) withNumber(kind, rows, to, values[from]!, lanes);
+    else {
+      this.load(operand, to + lanes, values, field, each, lanes);
+      arithmetic(kind, rows, to, rows, to, rows, to + lanes, lanes);
+    }
+  }
+
+  /** Puts an operand's lanes into a row; one value is repeated over the columns. */
+  private load(
+    operand: number,
+    to: number,
+    values: Float64Array,
+    { variants, columns }: Field,
+    each: boolean,
+    lanes: number,
+  ): void {
+    const { rows } = this;
+    const from = (operand >> 1) * variants;
+    if (!each || (operand & 1) === 1) for (let i = 0; i < lanes; i += 1) rows[to + i] = values[from + i]!;
     else
-      for (let i = 0, v = from; i < lanes; v += 1)
-        for (let c = 0; c < columns; c += 1, i += 1) stack[to + i] = values[v] as number;
+      for (let i = 0, v = from; i < lanes; v += 1) {
+        const value = values[v]!;
+        for (const end = i + columns; i < end; i += 1) rows[to + i] = value;
+      }
+  }
+
+  /** The functions that have operations of their own; a second number lies in the row above. */
+  private inlined(op: number, to: number, field: Field, each: boolean, lanes: number): void {
+    const { rows } = this;
+    const spec = this.pools.inline[op] as NumberSpec;
+    const holds = field.held && spec.holds !== undefined;
+    const free = holds ? (each ? field.columns : 1) : lanes;
+    for (let i = to; i < to + free; i += 1)
+      switch (op) {
+        case OP.WHOLE:
+          rows[i] = wholeNear(rows[i]!);
+          break;
+        case OP.MULTIPLE:
+          rows[i] = multipleOf(wholeNear, rows[i]!, rows[i + lanes]!, 0);
+          break;
+        case OP.MAX:
+          rows[i] = larger(rows[i]!, rows[i + lanes]!);
+          break;
+        default:
+          rows[i] = smaller(rows[i]!, rows[i + lanes]!);
+      }
+    for (let i = free; i < lanes; i += 1) rows[to + i] = rows[to + i - free]!;
   }
 
   private calls(
     spec: NumberSpec,
-    sp: number,
+    first: number,
     count: number,
     lanes: number,
     field: Field,
@@ -469,7 +459,6 @@ export class Machine {
     const { stack } = this;
     const width = each ? field.columns : 1;
     const work = spec.work as (...args: number[]) => number;
-    const first = sp * lanes;
     const holds = field.held && field.variants > 1 ? spec.holds : undefined;
     const inputs = holds === 'length' ? Array.from(stack.subarray(first, first + lanes)) : [];
     for (let i = 0; i < lanes; i += 1) {
@@ -477,63 +466,64 @@ export class Machine {
       if (holds && i >= width) {
         const base = stack[first + (i % width)] as number;
         stack[at] = holds === 'count' ? base : base + (inputs[i] as number) - (inputs[i % width] as number);
-        continue;
-      }
-      const a = stack[at] as number;
-      if (!isNumber(a)) {
-        stack[at] = NONE;
-        continue;
-      }
-      if (count === 1) stack[at] = work(a);
-      else if (count === 2) {
-        const b = stack[at + lanes] as number;
-        stack[at] = isNumber(b) ? work(a, b) : NONE;
-      } else {
-        const args = Array.from({ length: count }, (_, k) => stack[at + k * lanes] as number);
-        stack[at] = args.every(isNumber) ? work(...args) : NONE;
-      }
+      } else stack[at] = called(work, stack, at, count, lanes);
     }
   }
 }
 
-/** left op right, lane by lane, into the stack; the right side lies in the stack or among the cells. */
+/** left op right, lane by lane; `kind` is 0 to 3: plus, minus, times, divided by a cell or a constant. */
 function arithmetic(
-  stack: Float64Array,
-  op: number,
-  left: number,
-  source: Float64Array,
-  right: number,
+  kind: number,
+  to: Float64Array,
+  at: number,
+  left: Float64Array,
+  leftAt: number,
+  right: Float64Array,
+  rightAt: number,
   lanes: number,
 ): void {
-  switch (op) {
-    case OP.ADD:
-      for (let i = 0; i < lanes; i += 1) stack[left + i]! += source[right + i]!;
+  switch (kind) {
+    case 0:
+      for (let i = 0; i < lanes; i += 1) to[at + i] = left[leftAt + i]! + right[rightAt + i]!;
       break;
-    case OP.SUB:
-      for (let i = 0; i < lanes; i += 1) stack[left + i]! -= source[right + i]!;
+    case 1:
+      for (let i = 0; i < lanes; i += 1) to[at + i] = left[leftAt + i]! - right[rightAt + i]!;
       break;
-    case OP.MUL:
-      for (let i = 0; i < lanes; i += 1) stack[left + i]! *= source[right + i]!;
+    case 2:
+      for (let i = 0; i < lanes; i += 1) to[at + i] = left[leftAt + i]! * right[rightAt + i]!;
       break;
     default:
-      for (let i = 0; i < lanes; i += 1) stack[left + i] = quotient(stack[left + i]!, source[right + i]!);
+      for (let i = 0; i < lanes; i += 1) to[at + i] = left[leftAt + i]! / right[rightAt + i]!;
   }
 }
 
+/** Divided by what was worked out on the way, which may be without end: then the quotient is no value, not nothing. */
+function divided(
+  to: Float64Array,
+  at: number,
+  left: Float64Array,
+  leftAt: number,
+  right: Float64Array,
+  rightAt: number,
+  lanes: number,
+): void {
+  for (let i = 0; i < lanes; i += 1) to[at + i] = quotient(left[leftAt + i]!, right[rightAt + i]!);
+}
+
 /** The same with one number on the right of every lane. */
-function withConstant(stack: Float64Array, op: number, left: number, constant: number, lanes: number): void {
-  switch (op) {
-    case OP.ADD:
-      for (let i = 0; i < lanes; i += 1) stack[left + i]! += constant;
+function withNumber(kind: number, rows: Float64Array, at: number, right: number, lanes: number): void {
+  switch (kind) {
+    case 0:
+      for (let i = at; i < at + lanes; i += 1) rows[i]! += right;
       break;
-    case OP.SUB:
-      for (let i = 0; i < lanes; i += 1) stack[left + i]! -= constant;
+    case 1:
+      for (let i = at; i < at + lanes; i += 1) rows[i]! -= right;
       break;
-    case OP.MUL:
-      for (let i = 0; i < lanes; i += 1) stack[left + i]! *= constant;
+    case 2:
+      for (let i = at; i < at + lanes; i += 1) rows[i]! *= right;
       break;
     default:
-      for (let i = 0; i < lanes; i += 1) stack[left + i] = quotient(stack[left + i]!, constant);
+      for (let i = at; i < at + lanes; i += 1) rows[i]! /= right;
   }
 }
 

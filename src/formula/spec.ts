@@ -116,6 +116,8 @@ export interface NumberSpec extends Base {
   fails?(...args: readonly number[]): Problem | undefined;
   /** How it answers when it asks "how far off": `count` results are held, `length` results follow their input. */
   readonly holds?: 'count' | 'length';
+  /** The operation that the machine has for it: the same as `work`, in the loop instead of behind a call. */
+  readonly inline?: 'whole' | 'multiple' | 'max' | 'min';
 }
 
 /** A function that lays out a plan. Arguments that were left out are undefined. */

@@ -68,11 +68,14 @@ function multiples(
 }
 
 const COUNTS: readonly FunctionSpec[] = [
-  counting('whole', 'The nearest whole count; halves go up.', 'to the nearest whole', wholeNear, [
-    { text: 'whole(198.9 st)', gives: '199 st' },
-    { text: 'whole(2.5 st)', gives: '3 st' },
-    { text: 'whole(-2.5 st)', gives: '-2 st' },
-  ]),
+  {
+    ...counting('whole', 'The nearest whole count; halves go up.', 'to the nearest whole', wholeNear, [
+      { text: 'whole(198.9 st)', gives: '199 st' },
+      { text: 'whole(2.5 st)', gives: '3 st' },
+      { text: 'whole(-2.5 st)', gives: '-2 st' },
+    ]),
+    inline: 'whole',
+  },
   counting('whole_up', 'The whole count at or above.', 'up to a whole', wholeUp, [
     { text: 'whole_up(4.2 skeins)', gives: '5 skeins' },
     { text: 'whole_up(243.0000000001 st)', gives: '243 st' },
@@ -80,10 +83,19 @@ const COUNTS: readonly FunctionSpec[] = [
   counting('whole_down', 'The whole count at or below.', 'down to a whole', wholeDown, [
     { text: 'whole_down(19.9 rows)', gives: '19 rows' },
   ]),
-  multiples('multiple', 'The nearest multiple of n, plus a few; halves go up.', 'to the nearest', wholeNear, [
-    { text: 'multiple(198.9 st, 8)', gives: '200 st' },
-    { text: 'multiple(230 st, 12, 1)', gives: '229 st' },
-  ]),
+  {
+    ...multiples(
+      'multiple',
+      'The nearest multiple of n, plus a few; halves go up.',
+      'to the nearest',
+      wholeNear,
+      [
+        { text: 'multiple(198.9 st, 8)', gives: '200 st' },
+        { text: 'multiple(230 st, 12, 1)', gives: '229 st' },
+      ],
+    ),
+    inline: 'multiple',
+  },
   multiples('multiple_up', 'The multiple of n, plus a few, at or above.', 'up to a', wholeUp, [
     { text: 'multiple_up(193 st, 8)', gives: '200 st' },
   ]),
@@ -110,6 +122,7 @@ const PLAIN: readonly FunctionSpec[] = [
     source: COMMON,
     says: (words) => `the smallest of ${words.join(', ')}`,
     work: (a = 0, b = a, c = a, d = a) => Math.min(a, b, c, d),
+    inline: 'min',
   },
   {
     kind: 'number',
@@ -121,6 +134,7 @@ const PLAIN: readonly FunctionSpec[] = [
     source: COMMON,
     says: (words) => `the largest of ${words.join(', ')}`,
     work: (a = 0, b = a, c = a, d = a) => Math.max(a, b, c, d),
+    inline: 'max',
   },
   {
     kind: 'number',

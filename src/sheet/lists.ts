@@ -4,7 +4,7 @@
  */
 export class Lists {
   private data = new Int32Array(256);
-  private starts = new Int32Array(64);
+  private startsOf = new Int32Array(64);
   private lengths = new Int32Array(64);
   private count = 0;
   private end = 0;
@@ -14,22 +14,26 @@ export class Lists {
   get all(): Int32Array {
     return this.data;
   }
+  /** Where each list starts. */
+  get starts(): Int32Array {
+    return this.startsOf;
+  }
   start(list: number): number {
-    return this.starts[list] as number;
+    return this.startsOf[list] as number;
   }
   length(list: number): number {
     return list < this.count ? (this.lengths[list] as number) : 0;
   }
   at(list: number, i: number): number {
-    return this.data[(this.starts[list] as number) + i] as number;
+    return this.data[(this.startsOf[list] as number) + i] as number;
   }
 
   set(list: number, items: readonly number[]): void {
     this.room(list + 1, this.end + items.length);
     this.holes += this.lengths[list] as number;
     const fits = items.length <= (this.lengths[list] as number);
-    const start = fits ? (this.starts[list] as number) : this.end;
-    this.starts[list] = start;
+    const start = fits ? (this.startsOf[list] as number) : this.end;
+    this.startsOf[list] = start;
     this.lengths[list] = items.length;
     this.data.set(items, start);
     if (!fits) this.end += items.length;
@@ -38,8 +42,8 @@ export class Lists {
   }
 
   private room(lists: number, items: number): void {
-    if (lists > this.starts.length) {
-      this.starts = grown(this.starts, lists);
+    if (lists > this.startsOf.length) {
+      this.startsOf = grown(this.startsOf, lists);
       this.lengths = grown(this.lengths, lists);
     }
     if (items > this.data.length) this.data = grown(this.data, items);
@@ -51,10 +55,10 @@ export class Lists {
     this.data = new Int32Array(old.length);
     let end = 0;
     for (let list = 0; list < this.count; list += 1) {
-      const start = this.starts[list] as number;
+      const start = this.startsOf[list] as number;
       const length = this.lengths[list] as number;
       this.data.set(old.subarray(start, start + length), end);
-      this.starts[list] = end;
+      this.startsOf[list] = end;
       end += length;
     }
     this.end = end;

@@ -14,6 +14,7 @@
  */
 
 import {
+  type Cells,
   type Checked,
   checkTree,
   compile,
@@ -36,6 +37,7 @@ import {
   problem,
   quantity,
   Reasons,
+  runWave,
   type Scope,
   type Surroundings,
   sameType,
@@ -45,7 +47,7 @@ import {
   walk,
 } from '../formula/index.ts';
 import { PLAIN, unitNamed } from '../quantity/index.ts';
-import { Graph } from './graph.ts';
+import { type Goes, Graph } from './graph.ts';
 import { grown, Lists } from './lists.ts';
 import type { Value } from './value.ts';
 
@@ -132,6 +134,8 @@ export class Sheet {
   private readonly freeSingles: number[] = [];
   private readonly freeEach: number[] = [];
   private readonly code = new Lists();
+  /** Where constants of formulas are kept among the values. */
+  private readonly constants = new Map<number, number>();
   private depth = 8;
 
   private columns: readonly string[];
@@ -141,8 +145,7 @@ export class Sheet {
   private choice: Choice;
   private today: number;
   private field: Field;
-  private changed = new Int32Array(64);
-  private changedCount = 0;
+  /** What the last settling worked out: twice the node, plus one where it changed. */
   private ran = new Int32Array(64);
   private ranCount = 0;
 
@@ -235,6 +238,7 @@ export class Sheet {
     this.wouldBe.clear();
     this.freeEach.length = 0;
     this.freeSingles.length = 0;
+    this.constants.clear();
     this.end = 0;
     for (let node = 0; node < this.graph.size; node += 1) {
       if (!this.graph.isAlive(node)) continue;
@@ -306,35 +310,60 @@ export class Sheet {
     this.namesChanged = false;
     this.graph.setUses(CHOSEN, this.choiceUses());
     for (const node of this.graph.takeMoved()) if (node >= RESERVED) this.flags[node]! |= FLAG.STALE;
-    const room = this.graph.size;
-    if (this.ran.length < room) {
-      this.ran = new Int32Array(Math.ceil(room * 1.5));
-      this.changed = new Int32Array(Math.ceil(room * 1.5));
-    }
-    this.ranCount = this.changedCount = 0;
-    this.graph.sweep(this.recomputeNode);
-    if (this.named.size > 0) this.showNames();
-    return new SettledNodes(
-      this.ids,
-      this.changed.slice(0, this.changedCount),
-      this.ran.slice(0, this.ranCount),
-    );
+    if (this.ran.length < this.graph.size) this.ran = new Int32Array(Math.ceil(this.graph.size * 1.25));
+    this.ranCount = 0;
+    this.graph.sweep(this.recompute, this.goes);
+    const ran = this.ran.slice(0, this.ranCount);
+    return new SettledNodes(this.ids, ran, this.named.size > 0 ? this.showNames(ran) : []);
   }
 
   /** Whatever waits for a cell that took another name shows something else, though its value stayed. */
-  private showNames(): void {
-    const changed = new Set(this.changed.subarray(0, this.changedCount));
+  private showNames(ran: Int32Array): readonly number[] {
+    const changed = new Set<number>();
+    for (const one of ran) if ((one & 1) === 1) changed.add(one >> 1);
+    const found: number[] = [];
     for (const node of this.byId.values()) {
       if (changed.has(node)) continue;
       const from = this.offsets[node]!;
       const lanes = this.lanesWhy.subarray(from, from + this.width(node));
-      if (lanes.some((reason) => this.named.has(this.reasons.waitsFor(reason))))
-        this.changed[this.changedCount++] = node;
+      if (lanes.some((reason) => this.named.has(this.reasons.waitsFor(reason)))) found.push(node);
     }
     this.named.clear();
+    return found;
   }
 
-  private readonly recomputeNode = (node: number): boolean => this.recompute(node);
+  private readonly goes: Goes = (wave, recompute) => {
+    this.ranCount = runWave(wave, this.cellsSeen, this.machine, recompute);
+  };
+
+  /** The cells as a wave sees them. */
+  private readonly cellsSeen: Cells = ((sheet: Sheet): Cells => ({
+    notPlain: FLAG.SLOW | FLAG.EACH,
+    get values() {
+      return sheet.values;
+    },
+    get why() {
+      return sheet.lanesWhy;
+    },
+    get places() {
+      return sheet.offsets;
+    },
+    get code() {
+      return sheet.code.all;
+    },
+    get starts() {
+      return sheet.code.starts;
+    },
+    get flags() {
+      return sheet.flags;
+    },
+    get field() {
+      return sheet.field;
+    },
+    get ran() {
+      return sheet.ran;
+    },
+  }))(this);
 
   // ── Questions ──────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -532,6 +561,8 @@ export class Sheet {
         for (let c = 0; c < width; c += 1)
           values[offset * variants + v * width + c] = this.values[offset + c] as number;
     }
+    for (const [value, offset] of this.constants)
+      values.fill(value, offset * variants, (offset + 1) * variants);
     return values;
   }
 
@@ -713,6 +744,17 @@ export class Sheet {
     return offset;
   }
 
+  /** The place of a constant. Its value is there in every variant. */
+  private constant(value: number): number {
+    let offset = this.constants.get(value);
+    if (offset === undefined) {
+      offset = this.allocate(false);
+      this.constants.set(value, offset);
+      this.values[offset] = value;
+    }
+    return offset;
+  }
+
   private release(node: number): void {
     const offset = this.offsets[node] as number;
     if (offset < 0) return;
@@ -784,6 +826,7 @@ export class Sheet {
     isLabel: (node) => sheet.isLabel(node),
     isPercent: (node) => sheet.isPercent(node),
     spec: (name) => sheet.language.spec(name),
+    constant: (value) => sheet.constant(value),
     get store() {
       return sheet.store;
     },
@@ -939,26 +982,16 @@ export class Sheet {
   private freshAt = 0;
   private scratch = new Float64Array(64);
 
-  /** Works a node out; gives whether it changed. The plain case, a formula read before, is kept short: it is the hot path. */
-  private recompute(node: number): boolean {
-    this.ran[this.ranCount++] = node;
+  /** Works a node out; gives whether it changed. Plain cells come here only where they have no value. */
+  private readonly recompute = (node: number): boolean => {
     const flags = this.flags[node]!;
     if ((flags & FLAG.SLOW) !== 0) return this.recomputeSlowly(node);
-    const at = this.offsets[node]!;
-    if ((flags & FLAG.EACH) !== 0) return this.workLanes(node, at, this.columns.length);
-    const { values } = this;
-    this.machine.scalar(this.code.all, this.code.start(node), values, this.field);
-    const value = this.machine.out[0]!;
-    const old = values[at]!;
-    if (value === old) return false;
-    if (Number.isNaN(value)) return this.workSlowly(node);
-    values[at] = value;
-    if (Number.isNaN(old)) this.lanesWhy[at] = 0;
-    this.changed[this.changedCount++] = node;
-    return true;
-  }
+    return (flags & FLAG.EACH) !== 0 ? this.workLanes(node) : this.work(node);
+  };
 
-  private workLanes(node: number, at: number, width: number): boolean {
+  private workLanes(node: number): boolean {
+    const at = this.offsets[node]!;
+    const width = this.columns.length;
     if (this.scratch.length < width) this.scratch = new Float64Array(width * 2);
     const { scratch, values, lanesWhy } = this;
     this.machine.lanes(this.code.all, this.code.start(node), values, this.field, true, scratch, 0);
@@ -974,15 +1007,6 @@ export class Sheet {
         changed = true;
       }
     }
-    if (changed) this.changed[this.changedCount++] = node;
-    return changed;
-  }
-
-  private workSlowly(node: number): boolean {
-    this.nodeNow = node;
-    this.pinsNow = undefined;
-    const changed = this.work(node);
-    if (changed) this.changed[this.changedCount++] = node;
     return changed;
   }
 
@@ -1001,7 +1025,6 @@ export class Sheet {
     this.pinsNow = this.pinsOf(node);
     const changed = this.fresh.length > 0 ? this.keepFresh() : this.work(node);
     this.pinsNow = undefined;
-    if (changed || kindChanged) this.changed[this.changedCount++] = node;
     return changed || kindChanged;
   }
 
@@ -1068,15 +1091,9 @@ export class Sheet {
     if (this.flag(node, FLAG.TYPED)) return false;
     if (own) return this.keepBroken(offset, width, this.reasons.broken(own));
     const { field, values, code } = this;
-    if (width === 1) {
-      this.machine.scalar(code.all, code.start(node), values, field);
-      const value = this.machine.out[0]!;
-      if (!Number.isNaN(value)) return this.keepLane(offset, value, 0);
-      return this.keepLane(offset, value, this.why(node, 0));
-    }
     if (this.scratch.length < width) this.scratch = new Float64Array(width * 2);
     const { scratch } = this;
-    this.machine.lanes(code.all, code.start(node), values, field, true, scratch, 0);
+    this.machine.lanes(code.all, code.start(node), values, field, this.isEach(node), scratch, 0);
     let changed = false;
     for (let c = 0; c < width; c += 1) {
       const value = scratch[c] as number;
@@ -1213,26 +1230,29 @@ const FLAG = {
   SLOW: 1 | 4 | 16 | 32 | 64,
 } as const;
 
-/** What a settling did, put into ids only when asked. */
+/** What a settling did, put into ids only when asked; `shown` are cells that only show another name. */
 class SettledNodes implements Settled {
   constructor(
     private readonly ids: readonly string[],
-    private readonly changedNodes: Int32Array,
-    private readonly ranNodes: Int32Array,
+    private readonly nodes: Int32Array,
+    private readonly shown: readonly number[],
   ) {}
 
   get changed(): readonly string[] {
-    return this.named(this.changedNodes);
+    const named: string[] = [];
+    for (const one of this.nodes) if ((one & 1) === 1) this.name(one >> 1, named);
+    for (const node of this.shown) this.name(node, named);
+    return named;
   }
 
   get ran(): readonly string[] {
-    return this.named(this.ranNodes);
+    const named: string[] = [];
+    for (const one of this.nodes) this.name(one >> 1, named);
+    return named;
   }
 
-  private named(nodes: Int32Array): readonly string[] {
-    const named: string[] = [];
-    for (const node of nodes) if (node >= RESERVED) named.push(this.ids[node] as string);
-    return named;
+  private name(node: number, named: string[]): void {
+    if (node >= RESERVED) named.push(this.ids[node] as string);
   }
 }
 
