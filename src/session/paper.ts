@@ -78,8 +78,14 @@ export function paperView(values: StepValues, steps: StepsView): PaperView {
     shapings: shapingsOf(values, steps),
     findings: findingsOf(values),
     cautions: notebook.cautions.map(({ text }) => text),
-    notes: notebook.sections.flatMap(({ cells, about }) => (cells.length === 0 && about ? [about] : [])),
+    notes: notebook.sections.flatMap(noteOf),
   };
+}
+
+/** A section of words alone, led by its heading: "Not worked out here: …". */
+function noteOf({ title, about = '', cells }: Section): readonly string[] {
+  if (cells.length > 0 || about === '') return [];
+  return [about.toLowerCase().startsWith(title.toLowerCase()) ? about : `${title}: ${about}`];
 }
 
 function sizeOf({ live, column }: StepValues): string {
@@ -97,7 +103,7 @@ function sectionOf(
     const value = valueIn(values, id);
     if (!value || !isForPaper(values, id, value)) continue;
     const row = rowOf(values, id, value, note);
-    if (isGauge(value) && row.typed) gauge.push(row);
+    if (isGauge(value) && row.typed && row.name.includes('gauge')) gauge.push(row);
     else rows.push(row);
   }
   return { title, gauge, rows };

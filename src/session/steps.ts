@@ -26,7 +26,14 @@ import {
   planIn,
   rowsDone,
 } from './counter.ts';
-import { appliesNow, type FilledStep, fillAllSizes, fillStep, type PrintedCell } from './fill-step.ts';
+import {
+  appliesNow,
+  type FilledStep,
+  fillAllSizes,
+  fillStep,
+  type PrintedCell,
+  type SizePlan,
+} from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
 import { printAt, sameValue } from './show.ts';
@@ -143,15 +150,22 @@ function linesOf(
 ): readonly StepLineView[] {
   const round = isRound(parts);
   const plans = told.plans.flatMap((plan, i) => planLines(plan, i === 0 && counted?.plan ? done : 0));
-  const bySize = sizes.map(({ label, plan }) => ({ ...PLAIN_LINE, label, text: inOneLine(plan, round) }));
-  return [...plans, ...bySize];
+  return [...plans, ...sizes.flatMap((size) => sizeLines(size, round))];
 }
 
-/** A plan of one size on one line, for all sizes at once. */
-function inOneLine(plan: Plan, round: boolean): string {
-  const { lines, more } = tellPlan(plan, round);
-  const told = lines.map(({ label, text, after }) => (label === '' ? text : `${label}: ${text}: ${after}`));
-  return [...told, ...(more === '' ? [] : [more])].join('; ');
+/** A plan of more lines than this, as of a heel, is not told on one line. */
+const MOST_ON_ONE_LINE = 4;
+
+/** The plan of one size under its label, for all sizes at once: on one line, or unfolded where it is long. */
+function sizeLines({ label: size, plan }: SizePlan, round: boolean): readonly StepLineView[] {
+  const told = tellPlan(plan, round);
+  if (told.lines.length > MOST_ON_ONE_LINE)
+    return [{ ...PLAIN_LINE, text: `${size}:` }, ...planLines(told, 0)];
+  const lines = told.lines.map(({ label, text, after }) =>
+    label === '' ? text : `${label}: ${text}: ${after}`,
+  );
+  const text = [...lines, ...(told.more === '' ? [] : [told.more])].join('; ');
+  return [{ ...PLAIN_LINE, label: size, text }];
 }
 
 const PLAIN_LINE: StepLineView = { label: '', text: '', after: '', done: false, here: false };

@@ -1,19 +1,29 @@
 // What to knit, and the page of units and functions, in the built app on a prebuilt notebook.
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
+import { editorIsHere, standOn } from './sheet-page.ts';
 import { axeFaults, openApp } from './support.ts';
 
 describe('what to knit', () => {
-  test('a ticked step keeps its count when the gauge changes; unticking frees it', async () => {
-    const page = await openApp({ height: 1600 });
-    await page.getByRole('checkbox', { name: 'step 1 done' }).waitFor();
-    const row = page.locator('.row', { hasText: 'cast on' }).first();
-    const before = await row.innerText();
-    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
-    await page.waitForFunction(() => document.body.innerText.includes('on the needles'));
-    await page.getByRole('checkbox', { name: 'step 1 done' }).uncheck();
-    await page.waitForFunction(() => !document.querySelector('.pin'));
-    expect((await row.innerText()).replace(/\s+/g, ' ')).toBe(before.replace(/\s+/g, ' '));
+  test('a ticked step keeps its count when a measure changes, and offers what it would be now', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    const first = page.locator('.steps > li').first();
+    const box = page.getByRole('checkbox', { name: 'step 1 done' });
+    await expect.poll(() => first.innerText()).toContain('cast on 64 sts');
+    await box.check();
+    await page.locator('.row .pin').first().waitFor();
+    await editorIsHere(page);
+    await standOn(page, 'foot girth');
+    await page.keyboard.type('26 cm');
+    await page.keyboard.press('Enter');
+    const offer = first.locator('.step-offer');
+    await offer.getByText(/^Knitted with .*cast on 64 sts.*; it would now be .*72 sts/).waitFor();
+    expect(await first.locator('.step-text').innerText()).toContain('cast on 64 sts');
+    await offer.getByRole('button', { name: 'Knit it so' }).click();
+    await expect.poll(() => first.locator('.step-text').innerText()).toContain('cast on 72 sts');
+    expect(await offer.count()).toBe(0);
+    await box.uncheck();
+    await page.waitForFunction(() => !document.querySelector('.row .pin'));
   });
 
   test('the step in hand counts rows and takes one back', async () => {

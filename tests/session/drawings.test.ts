@@ -1,7 +1,8 @@
 // What drawings are given: the chosen column's values, every column's where asked, rounds and rows as the steps have them.
 import { describe, expect, test } from 'vitest';
-import { draw } from '../../src/drawing/index.ts';
+import { draw, layOut } from '../../src/drawing/index.ts';
 import { createSession, type DrawingView, type Session } from '../../src/session/index.ts';
+import { faultsOf } from '../drawing/check.ts';
 import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
 
 const opened = (name: string): Session =>
@@ -21,6 +22,20 @@ describe('the drawings of a notebook', () => {
       const picture = draw(view.kind, view.parts);
       expect(picture.leftOut, `${name}, ${view.title}`).toEqual([]);
       expect(picture.block, `${name}, ${view.title}`).toBeDefined();
+    }
+  });
+
+  test.each(notebookNames)('%s keeps its texts apart in every column, from a phone to paper', (name) => {
+    const session = opened(name);
+    const { columns } = session.page();
+    for (const column of columns.length > 0 ? columns : [undefined]) {
+      if (column) session.choose(column.id);
+      for (const view of session.drawings())
+        for (const widthPx of [320, 372, 520, 690, 1000])
+          expect(
+            faultsOf(layOut(draw(view.kind, view.parts), widthPx)),
+            `${column?.label ?? name}: ${view.title}, ${widthPx} px`,
+          ).toEqual([]);
     }
   });
 

@@ -68,7 +68,7 @@ export function Step(props: StepProps) {
   );
 }
 
-/** The words of a step; a value takes one to its cell. A bracket or a full stop never stands apart from its value. */
+/** The words of a step; a value takes one to its cell. It flows with the words, as no button element would. */
 function Runs(props: { readonly step: StepView }) {
   const desk = useDesk();
   const partShown = () =>
@@ -76,40 +76,28 @@ function Runs(props: { readonly step: StepView }) {
       0,
       desk.notebook.view().columns.findIndex(({ chosen }) => chosen),
     ) + 1;
+  const goTo = (cell: string) => desk.standAt({ row: `k:${cell}`, part: partShown() }, true);
   return (
-    <For each={clumped(props.step.runs)}>
-      {({ before, text, cell, after }) => (
-        <Show when={cell} fallback={text}>
-          <span class="step-value">
-            {before}
-            <button type="button" onClick={() => desk.standAt({ row: `k:${cell}`, part: partShown() }, true)}>
-              {text}
-            </button>
-            {after}
+    <For each={props.step.runs}>
+      {(run) => (
+        <Show when={run.cell} fallback={run.text}>
+          <span
+            class="step-value"
+            role="button"
+            tabindex="0"
+            onClick={() => goTo(run.cell)}
+            onKeyDown={(event) => {
+              if (event.key !== 'Enter' && event.key !== ' ') return;
+              event.preventDefault();
+              goTo(run.cell);
+            }}
+          >
+            {run.text}
           </span>
         </Show>
       )}
     </For>
   );
-}
-
-interface Clump {
-  readonly before: string;
-  readonly text: string;
-  readonly cell: string;
-  readonly after: string;
-}
-
-/** The runs of a step, with the marks that touch a value taken from the words beside it. */
-function clumped(runs: StepView['runs']): readonly Clump[] {
-  const beforeOf = (k: number) => (runs[k]?.cell ? '' : (/[([“‘]+$/.exec(runs[k]?.text ?? '')?.[0] ?? ''));
-  const afterOf = (k: number) => (runs[k]?.cell ? '' : (/^[^\s([“‘]+/.exec(runs[k]?.text ?? '')?.[0] ?? ''));
-  return runs.map(({ text, cell }, k) => {
-    if (cell) return { before: beforeOf(k - 1), text, cell, after: afterOf(k + 1) };
-    const from = runs[k - 1]?.cell ? afterOf(k).length : 0;
-    const to = runs[k + 1]?.cell ? text.length - beforeOf(k).length : text.length;
-    return { before: '', text: text.slice(from, Math.max(from, to)), cell: '', after: '' };
-  });
 }
 
 function Counter(props: {
