@@ -14,7 +14,7 @@ import {
 } from '../storage/index.ts';
 import type { Library } from './library.ts';
 import type { Notices } from './notices.ts';
-import type { Told } from './opened.ts';
+import type { Overtaken, Told } from './opened.ts';
 
 export interface Keeping {
   /** "saved on this device", or what else is to be known. */
@@ -107,7 +107,7 @@ export function createKeeping(
     overtaken: (mine, theirs, again) =>
       notices.tell({
         key: 'overtaken',
-        sentence: `Another tab changed the same thing: “${theirs}” came later than your “${mine}”.`,
+        sentence: overtakenWords(mine, theirs),
         ways: [{ label: 'Put mine back', choose: again }, OK],
       }),
   };
@@ -130,6 +130,15 @@ export function createKeeping(
       if (keeper) void look(keeper.id);
     },
   };
+}
+
+/** What both wrote, where each is one text; else what the two changes are called. */
+function overtakenWords(mine: Overtaken, theirs: Overtaken): string {
+  const both = 'Another tab changed the same thing a moment later';
+  if (mine.text === undefined || theirs.text === undefined || mine.title !== theirs.title)
+    return `${both}: “${theirs.title}” stands, in place of your “${mine.title}”.`;
+  const said = (text: string) => (text === '' ? 'nothing' : `“${text}”`);
+  return `${both} (${mine.title}): ${said(theirs.text)} stands; yours was ${said(mine.text)}.`;
 }
 
 const OK = { label: 'OK', choose: () => undefined };

@@ -3,7 +3,7 @@
  * And a notebook that is only looked at: a session that can be read and is kept nowhere.
  */
 
-import { isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
+import { type Change, isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
 import { type AsideTrial, createSession, type Kept, type Session, type Trial } from '../session/index.ts';
 import type { Keeper, News, Shelf } from '../storage/index.ts';
 
@@ -12,6 +12,14 @@ export interface OpenedNotebook {
   readonly session: Session;
   readonly keeper: Keeper;
   close(): Promise<void>;
+}
+
+/** One of two changes that met: what it is called, and what was written, where it was one text. */
+export interface Overtaken {
+  /** "change stitch gauge". */
+  readonly title: string;
+  /** "18 st / 4 in"; absent where the change is more than a text. */
+  readonly text?: string | undefined;
 }
 
 /** What is told while a notebook is open: whether it is saved, what could not be, and what other tabs did. */
@@ -25,7 +33,7 @@ export interface Told {
   /** Another tab has changed something; `title` says what. */
   elsewhere(title: string): void;
   /** A change of one's own was overwritten in another tab; `again` does it once more. */
-  overtaken(mine: string, theirs: string, again: () => void): void;
+  overtaken(mine: Overtaken, theirs: Overtaken, again: () => void): void;
 }
 
 /** The day it is here, as a day number. */
@@ -69,6 +77,10 @@ function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
   keeper.saveTrials(trials);
 }
 
+function written({ title, change }: { readonly title: string; readonly change: Change }): Overtaken {
+  return { title, text: change.kind === 'set_text' && 'text' in change ? change.text : undefined };
+}
+
 function hearNews(session: Session, news: News, told: Told): void {
   switch (news.kind) {
     case 'foreign':
@@ -78,7 +90,7 @@ function hearNews(session: Session, news: News, told: Told): void {
       session.takeForeign(news.notebook, '');
       return told.takenBack(news.title);
     case 'overtaken':
-      return told.overtaken(news.mine.title, news.theirs.title, () => session.do(news.mine.change));
+      return told.overtaken(written(news.mine), written(news.theirs), () => session.do(news.mine.change));
     case 'saved':
       return told.saved();
     case 'trouble':
@@ -104,6 +116,7 @@ export async function openNotebook(shelf: Shelf, id: string, told: Told): Promis
     random: Math.random,
     keep: (kept) => keepWith(keeper, kept, told),
   });
+  keeper.doThrough((change) => session.do(change).done);
   const stopNews = keeper.onNews((news) => hearNews(session, news, told));
   const stopDays = watchDays((day) => session.setToday(day));
   const close = async () => {

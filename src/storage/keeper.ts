@@ -18,6 +18,7 @@
 import {
   applyChange,
   type Change,
+  emptyHistory,
   type History,
   invertChange,
   isRecord,
@@ -25,6 +26,7 @@ import {
   meet,
   type Notebook,
   newId,
+  perform,
   type Refusal,
   type Refused,
   type Remark,
@@ -129,6 +131,7 @@ export class Keeper {
   readonly #writer: Writer;
   readonly #hearers = new Set<(news: News) => void>();
   readonly #leaveQueue: () => void;
+  #doer: ((change: Change) => boolean) | undefined;
   #owner = false;
   /** Counts owners; the higher goes on where two meet. */
   #term = 0;
@@ -213,6 +216,24 @@ export class Keeper {
     this.#pending.push(proposal);
     if (this.#owner) this.#accept(proposal, alone ? next : undefined);
     else this.#propose();
+  }
+
+  /**
+   * Does a change that was asked for elsewhere than on the notebook's own page: a rename by the list, a shelf taken in. Who
+   * shows the notebook does it, so that it stands in their history; where nobody does, it is done here.
+   */
+  edit(change: Change): Refused | undefined {
+    const before = this.#current;
+    const step = perform(before, emptyHistory, change);
+    if (isRefused(step)) return step;
+    if (this.#doer) return this.#doer(change) ? undefined : refuse('read_only');
+    this.save({ change, title: step.title, role: 'do', before, after: step.notebook });
+    return undefined;
+  }
+
+  /** From now on changes that are asked for elsewhere go through `doer`, which gives false where it cannot do one. */
+  doThrough(doer: (change: Change) => boolean): void {
+    this.#doer = doer;
   }
 
   /** Keeps what is being tried, beside the notebook; any value that can be cloned. */

@@ -4,13 +4,11 @@
  */
 import {
   type Change,
-  emptyHistory,
   FORMAT,
   isRecord,
   isRefused,
   type Notebook,
   newId,
-  perform,
   type Read,
   type Refused,
   readNotebook,
@@ -110,14 +108,18 @@ export class Shelf {
 
   /**
    * Puts a notebook on the shelf, first in the list, and gives its id: its own where that is free and `sameId` is asked for,
-   * else a new one. Refused with `later_version`; rejects with a `DiskError`.
+   * else a new one. `changedAt` is when it was last changed, where that is known to be earlier. Refused with `later_version`; rejects with a `DiskError`.
    */
-  async create(notebook: Notebook, { sameId = false } = {}): Promise<{ readonly id: string } | Refused> {
+  async create(
+    notebook: Notebook,
+    { sameId = false, changedAt = Number.POSITIVE_INFINITY } = {},
+  ): Promise<{ readonly id: string } | Refused> {
     if (notebook.ellwand > FORMAT) return refuse('later_version', { version: notebook.ellwand });
     const keeps = sameId && !(await this.has(notebook.id));
     const id = keeps ? notebook.id : newId(this.#world.random, 'n');
     const now = this.#world.now();
-    await this.#put({ ...notebook, id }, { order: await this.#firstPlace(), archived: false }, now);
+    const place = { order: await this.#firstPlace(), archived: false };
+    await this.#put({ ...notebook, id }, place, now, Math.min(changedAt, now));
     this.#told();
     return { id };
   }
@@ -144,13 +146,10 @@ export class Shelf {
     const opened = here ?? (await openKeeper(this.#world, id));
     if (isRefused(opened)) return opened;
     const keeper = 'keeper' in opened ? opened.keeper : opened;
-    const before = keeper.notebook;
-    const step = perform(before, emptyHistory, change);
-    if (!isRefused(step))
-      keeper.save({ change, title: step.title, role: 'do', before, after: step.notebook });
+    const refused = keeper.edit(change);
     if (here === undefined) await keeper.close();
     this.#told();
-    return isRefused(step) ? step : undefined;
+    return refused;
   }
 
   /** Puts the notebooks in this order. */
@@ -252,12 +251,12 @@ export class Shelf {
     return this.#world.disk;
   }
 
-  async #put(notebook: Notebook, place: Place, now: number): Promise<void> {
+  async #put(notebook: Notebook, place: Place, now: number, changedAt: number): Promise<void> {
     const { id } = notebook;
     await this.#disk.write({
       add: [[pageKey(id), { number: 0, text: writeNotebook(notebook) }]],
       put: [
-        [aboutKey(id), aboutOf(notebook, 0, now, now)],
+        [aboutKey(id), aboutOf(notebook, 0, now, changedAt)],
         [placeKey(id), place],
       ],
     });

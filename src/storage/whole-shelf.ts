@@ -113,8 +113,11 @@ async function takeOne(shelf: Shelf, one: FromShelf, versionName: string): Promi
   return refused ? 'refused' : aside(shelf, theirs, ours, versionName, 'updated');
 }
 
-async function add(shelf: Shelf, { read, archived }: FromShelf): Promise<keyof TakenIn> {
-  const made = await shelf.create(read.notebook, { sameId: true });
+async function add(shelf: Shelf, { read, archived, changedAt }: FromShelf): Promise<keyof TakenIn> {
+  const made = await shelf.create(read.notebook, {
+    sameId: true,
+    ...(changedAt > 0 ? { changedAt } : {}),
+  });
   if (isRefused(made)) return 'refused';
   if (archived) await shelf.archive(made.id);
   return 'added';

@@ -185,4 +185,20 @@ test('the whole shelf as one file, and back, merged by what is the same', async 
   await notice(other, 'is a whole shelf').getByRole('button', { name: 'Take them in' }).click();
   await notice(other, 'Taken in: 2 added').waitFor();
   await expect.poll(async () => (await mine(other)).length).toBe(3);
+
+  // A later state comes in while the notebook is open: the sheet follows, and undo takes it back.
+  await other
+    .locator('.nav')
+    .getByRole('button', { name: 'Kittiwake shawl, the edging', exact: true })
+    .click();
+  await other.locator('h1', { hasText: 'Kittiwake' }).waitFor();
+  const [, later] = await saved(page, () =>
+    page.getByRole('button', { name: 'Save all notebooks as a file' }).click(),
+  );
+  await drop(other, name, later);
+  await notice(other, 'is a whole shelf').getByRole('button', { name: 'Take them in' }).click();
+  await notice(other, 'brought up to date').waitFor();
+  await other.locator('h1', { hasText: 'Later' }).waitFor();
+  await other.locator('.header .undo').click();
+  await other.locator('h1', { hasText: 'Kittiwake' }).waitFor();
 });

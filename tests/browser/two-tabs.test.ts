@@ -76,7 +76,9 @@ test('of two edits of one cell the later wins; the earlier is told, and comes ba
   await words.waitFor();
   await hold(two, false);
   for (const page of [one, two]) await expect.poll(() => numbers(page, 'stitch gauge')).toEqual(['18']);
-  expect(await words.textContent()).toContain('stitch gauge');
+  expect(await words.textContent()).toContain(
+    '(change stitch gauge): “18 st / 4 in” stands; yours was “20 st / 4 in”.',
+  );
   await runAxe(one);
   await words.getByRole('button', { name: 'Put mine back' }).click();
   for (const page of [one, two]) await expect.poll(() => numbers(page, 'stitch gauge')).toEqual(['20']);

@@ -156,7 +156,9 @@ describe('the whole shelf', () => {
     const file = readShelf(new TextEncoder().encode(await writeShelf(shelf)));
     if (isRefused(file)) throw new Error('must read');
     expect([file.lost, file.cut]).toEqual([0, false]);
-    const { shelf: other } = new Browser().tab('A');
+    const elsewhere = new Browser();
+    elsewhere.now += 5 * DAY;
+    const { shelf: other } = elsewhere.tab('A');
     const taken = await takeIn(other, file, 'from the file');
     expect(taken).toMatchObject({
       added: ['Socks', 'Saltmarsh pullover'],
@@ -173,6 +175,9 @@ describe('the whole shelf', () => {
       added: [],
       unchanged: ['Socks', 'Saltmarsh pullover'],
     });
+    // Each is as old there as it was here.
+    const ages = async (of: Shelf) => (await of.list(true)).map(({ changedAt }) => changedAt);
+    expect(await ages(other)).toEqual(await ages(shelf));
     // What has been deleted meanwhile comes back.
     await other.delete('n7f3k2');
     expect(await takeIn(other, file, 'once more')).toMatchObject({ added: ['Saltmarsh pullover'] });
