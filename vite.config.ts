@@ -4,6 +4,7 @@ import { join, relative, sep } from 'node:path';
 import type { Plugin } from 'vite';
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
+import { oneFile } from './.tools/one-file.mjs';
 
 const root = import.meta.dirname;
 const solidBuild = join(root, 'node_modules/solid-js');
@@ -28,7 +29,7 @@ export default defineConfig({
   base: './',
   appType: 'mpa', // A missing file must answer 404, not the start page.
   clearScreen: false,
-  plugins: [solid(), contentPolicyPlugin(), serviceWorkerPlugin()],
+  plugins: [solid(), contentPolicyPlugin(), oneFilePlugin(), serviceWorkerPlugin()],
   build: {
     outDir: join(root, 'dist'),
     emptyOutDir: true,
@@ -89,6 +90,27 @@ function contentPolicyPlugin(): Plugin {
   };
 }
 
+/** The tool as one file, beside the built page. */
+const ONE_FILE = 'ellwand.html';
+
+/** Writes the tool as one file, from the files just built. */
+function oneFilePlugin(): Plugin {
+  let outDir = '';
+  return {
+    name: 'ellwand-one-file',
+    apply: (config, { command }) => command === 'build' && !config.build?.ssr,
+    configResolved(config) {
+      outDir = config.build.outDir;
+    },
+    closeBundle: {
+      sequential: true,
+      async handler(error?: Error) {
+        if (!error) writeFileSync(join(outDir, ONE_FILE), await oneFile(outDir));
+      },
+    },
+  };
+}
+
 /** Writes `sw.js` beside the built page: the template with the list of built files and a hash of their contents. */
 function serviceWorkerPlugin(): Plugin {
   let outDir = '';
@@ -114,10 +136,13 @@ function serviceWorkerPlugin(): Plugin {
   };
 }
 
-/** Paths of the files a page may ask for, with forward slashes, in a steady order. */
+/** Paths of the files a page may ask for at any time, with forward slashes, in a steady order. */
 function builtFiles(folder: string): readonly string[] {
   return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name !== 'sw.js' && !entry.name.endsWith('.map'))
+    .filter(
+      (entry) =>
+        entry.isFile() && entry.name !== 'sw.js' && entry.name !== ONE_FILE && !entry.name.endsWith('.map'),
+    )
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
     .sort();
 }

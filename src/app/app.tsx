@@ -167,18 +167,26 @@ async function arrive(parts: AppParts, first: () => Promise<void>): Promise<void
   return arriveAtShelf(place, library, first);
 }
 
-/** The notebook inside this very file: kept at once, as whoever opened the file trusts it, and the file stays as it is. */
-async function arriveWithOwn({ shelf, place, incoming }: AppParts): Promise<boolean> {
-  const read = carried();
-  if (!read || readAddress().id !== undefined) return false;
+/**
+ * The notebook inside this very file: kept at once, as whoever opened the file trusts it, and the file stays as it is. Opened
+ * again, the file leads to what has become of it; one that differs from what is kept is shown first.
+ */
+async function arriveWithOwn({ shelf, place, incoming, notices }: AppParts): Promise<boolean> {
+  const own = carried();
+  if (!own || readAddress().id !== undefined) return false;
+  const { read, isKnown, remember } = own;
+  if (isRefused(read)) {
+    notices.say('carried', `The notebook in this file: ${refusalSentence(read.refused)}`);
+    return false;
+  }
   const { id } = read.notebook;
-  if (await shelf.has(id).catch(() => false)) {
-    const mine = await shelf.peek(id).catch(() => undefined);
-    if (mine && !isRefused(mine) && JSON.stringify(mine) === JSON.stringify(read.notebook))
-      return place.open(id);
-    await incoming.show(read, 'this file');
+  const isThere = await shelf.has(id).catch(() => false);
+  if (isThere && isKnown) return place.open(id, { replace: true });
+  if (isThere || read.readOnly) {
+    await incoming.show(read, 'this file', remember);
     return true;
   }
+  remember();
   return place.begin(read.notebook, { replace: true, sameId: true });
 }
 

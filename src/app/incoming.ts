@@ -16,8 +16,8 @@ import type { Place } from './place.ts';
 export interface Incoming {
   /** Takes files, one after the other. */
   files(files: readonly File[]): Promise<void>;
-  /** Shows a notebook that came from somewhere: "a link", "Ada.ellwand.json". */
-  show(read: Read, from: string): Promise<void>;
+  /** Shows a notebook that came from somewhere: "a link", "Ada.ellwand.json". `onChoice` is called when a way on is chosen. */
+  show(read: Read, from: string, onChoice?: () => void): Promise<void>;
 }
 
 interface Waiting {
@@ -42,7 +42,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
   const keep = async (notebook: Notebook) => {
     if (await place.begin(withoutProgress(notebook), { sameId: true })) await next();
   };
-  const show = async (read: Read, from: string) => {
+  const show = async (read: Read, from: string, onChoice: () => void = () => undefined) => {
     const session = lookAt(read);
     const same = await shelf.peek(read.notebook.id).catch(() => undefined);
     const mine = same === undefined || isRefused(same) ? undefined : same;
@@ -61,7 +61,13 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
       open: () => void open(),
       compare: () => void compare(),
       leave: () => void leave(),
-    });
+    }).map((way) => ({
+      ...way,
+      choose: () => {
+        onChoice();
+        way.choose();
+      },
+    }));
     const lines = [standing(read, mine), told(session)];
     place.visit({ session, bar: { heading: `${heading(from)}: shown, not kept`, lines, ways } });
   };

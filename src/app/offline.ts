@@ -17,13 +17,24 @@ export function keepForOffline(versions: Versions): void {
   const begin = () => {
     navigator.serviceWorker.register('./sw.js').then(
       (registration: ServiceWorkerRegistration | undefined) => {
-        if (registration) watch(registration, versions); // Blocked workers resolve to nothing.
+        if (!registration) return; // Blocked workers resolve to nothing.
+        watch(registration, versions);
+        if (!savesData()) setTimeout(() => registration.active?.postMessage('keep the rest'), SETTLED);
       },
       () => undefined, // Without it the app works as before, only not offline.
     );
   };
   if (document.readyState === 'complete') begin();
   else addEventListener('load', begin, { once: true });
+}
+
+/** Milliseconds after which a page has settled, and what is large and seldom wanted may be fetched. */
+const SETTLED = 20_000;
+
+/** Whether the browser was asked to fetch no more than is needed. */
+function savesData(): boolean {
+  const { connection } = navigator as { readonly connection?: { readonly saveData?: boolean } };
+  return connection?.saveData === true;
 }
 
 function watch(registration: ServiceWorkerRegistration, versions: Versions): void {

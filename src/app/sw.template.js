@@ -4,6 +4,9 @@
 
 const version = 'VERSION';
 const files = ['FILES'];
+// The tool as one file, to be handed on. It is as large as all the others together, so it is fetched when a page that
+// has settled asks for it, or when it is wanted, and kept from then on.
+const later = ['ellwand.html'];
 // Several copies may live under one origin, each in its own folder: the folder is part of the name.
 const family = `ellwand ${self.registration.scope} `;
 const cacheName = family + version;
@@ -20,6 +23,7 @@ self.addEventListener('activate', (event) => {
 
 self.addEventListener('message', (event) => {
   if (event.data === 'change over') self.skipWaiting();
+  if (event.data === 'keep the rest') event.waitUntil(keepRest());
 });
 
 self.addEventListener('fetch', (event) => {
@@ -28,10 +32,19 @@ self.addEventListener('fetch', (event) => {
   event.respondWith(answer(request));
 });
 
+const at = (path) => new URL(path, self.registration.scope);
+const fresh = (path) => new Request(at(path), { cache: 'reload' });
+
 async function keepAll() {
   const cache = await caches.open(cacheName);
-  const fresh = (path) => new Request(new URL(path, self.registration.scope), { cache: 'reload' });
   await cache.addAll(['./', ...files.filter((file) => file !== 'index.html')].map(fresh));
+}
+
+async function keepRest() {
+  const cache = await caches.open(cacheName);
+  const isKept = await Promise.all(later.map((path) => cache.match(at(path), loosely)));
+  const missing = later.filter((_, i) => !isKept[i]);
+  await cache.addAll(missing.map(fresh)).catch(() => undefined); // No network just now: the next page asks again.
 }
 
 async function dropOld() {
@@ -44,8 +57,12 @@ async function answer(request) {
   const cache = await caches.open(cacheName);
   const kept = await cache.match(request, loosely);
   if (kept) return kept;
+  if (later.some((path) => at(path).pathname === new URL(request.url).pathname)) {
+    await keepRest();
+    return (await cache.match(request, loosely)) ?? fetch(request);
+  }
   if (request.mode === 'navigate') {
-    const start = await cache.match(new URL('./', self.registration.scope), loosely);
+    const start = await cache.match(at('./'), loosely);
     if (start) return start;
   }
   return fetch(request);

@@ -1,40 +1,58 @@
 /*
- * The tool as one file, with a notebook in it: the page that was built as one file writes itself; a hosted page fetches
- * the one-file build that stands beside it. The notebook stands in the page as data, which the browser never runs.
+ * The tool as one file, with a notebook in it. A page that is the one file writes itself; a hosted page fetches the one
+ * file that stands beside it. What it carries is taken in once: whoever opens the same file again finds her own
+ * notebook as she left it.
  */
 
-import { isRefused, type Read, readNotebook } from '../notebook/index.ts';
+import { type Read, type Refused, readNotebook } from '../notebook/index.ts';
+import { CARRIED, markOf, withCarried } from '../storage/index.ts';
 
-/** Where the one-file build stands beside a hosted page. */
+/** Where the one file stands beside a hosted page. */
 const BESIDE = './ellwand.html';
 
-const PLACE = /(<script type="application\/json" id="ellwand-notebook">)[^<]*(<\/script>)/;
+const element: HTMLElement | null = document.getElementById(CARRIED);
 
-/** The page as it was before anything ran, where it is the one-file build. */
-const own: string | undefined =
-  import.meta.env.MODE === 'single' ? `<!doctype html>\n${document.documentElement.outerHTML}` : undefined;
+/** Whether this page is the one file. */
+export const isOneFile: boolean = element !== null;
 
-/** Whether this page is the one-file build. */
-export const isOneFile: boolean = own !== undefined;
-
-/** The notebook this page carries, where it carries one. */
-export function carried(): Read | undefined {
-  const text = document.getElementById('ellwand-notebook')?.textContent?.trim() ?? '';
-  if (text === '') return undefined;
-  const read = readNotebook(text);
-  return isRefused(read) ? undefined : read;
+/** What the page carries. */
+export interface Carried {
+  readonly read: Read | Refused;
+  /** Whether this very notebook has been taken in from this file before. */
+  readonly isKnown: boolean;
+  /** Remembers that it has been. */
+  readonly remember: () => void;
 }
 
-/** The tool with a notebook's file in it; undefined where there is no one-file build to be had. */
+/** The notebook in this page; undefined where there is none. */
+export function carried(): Carried | undefined {
+  const file = element?.textContent?.trim() ?? '';
+  if (file === '') return undefined;
+  const read = readNotebook(file);
+  const key = `ellwand carried ${'notebook' in read ? read.notebook.id : ''}`;
+  const mark = markOf(file);
+  return { read, isKnown: recall(key) === mark, remember: () => keep(key, mark) };
+}
+
+/** The tool with a notebook's file in it; undefined where there is no one file to be had. */
 export async function toolWith(file: string): Promise<string | undefined> {
-  const page = own ?? (await fetchTool());
-  if (page === undefined || !PLACE.test(page)) return undefined;
-  return page.replace(PLACE, (_, before: string, after: string) => before + asData(file) + after);
+  const page = isOneFile ? ownPage() : await fetchTool();
+  return page === undefined ? undefined : withCarried(page, file);
 }
 
-/** JSON in which no letter can end the element that holds it. */
-function asData(json: string): string {
-  return json.replaceAll('<', '\\u003c');
+/** This page as it came: without what has been shown since, and without what extensions of the browser put in. */
+function ownPage(): string {
+  const page = document.documentElement.cloneNode(true) as HTMLElement;
+  for (const name of page.getAttributeNames()) if (name !== 'lang') page.removeAttribute(name);
+  for (const one of page.querySelectorAll('head > *'))
+    if (!one.matches(`meta, title, link[rel="icon"], #${CARRIED}, [data-ellwand]`)) one.remove();
+  for (const one of page.querySelectorAll('body > *')) {
+    if (one.id === 'app') one.replaceChildren();
+    else if (!one.matches('[data-ellwand]')) one.remove();
+  }
+  const title = page.querySelector('title');
+  if (title) title.textContent = 'Ellwand';
+  return `<!doctype html>\n${page.outerHTML}\n`;
 }
 
 async function fetchTool(): Promise<string | undefined> {
@@ -43,5 +61,21 @@ async function fetchTool(): Promise<string | undefined> {
     return answer.ok ? await answer.text() : undefined;
   } catch {
     return undefined;
+  }
+}
+
+function recall(key: string): string | undefined {
+  try {
+    return localStorage.getItem(key) ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function keep(key: string, mark: string): void {
+  try {
+    localStorage.setItem(key, mark);
+  } catch {
+    // Then it is asked again the next time.
   }
 }

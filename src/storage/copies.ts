@@ -14,11 +14,14 @@ export interface Copies {
   remove(name: string): Promise<void>;
 }
 
-/** The browser's; undefined where there is none (a page opened from a file). */
+/** A cache takes no addresses of files: a page opened from one keeps its copies under a name that leads nowhere. */
+const base = (): string => (location.protocol === 'file:' ? 'https://ellwand.invalid' : '');
+
+/** The browser's; undefined where there is none. */
 export async function browserCopies(): Promise<Copies | undefined> {
   try {
     const cache = await caches.open('ellwand copies');
-    const address = (name: string): string => `/ellwand-copies/${encodeURIComponent(name)}`;
+    const address = (name: string): string => `${base()}/ellwand-copies/${encodeURIComponent(name)}`;
     const nameOf = ({ url }: Request): string =>
       decodeURIComponent(new URL(url).pathname.split('/').at(-1) ?? '');
     return {

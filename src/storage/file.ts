@@ -1,5 +1,6 @@
 /** Files out and in: saving, choosing, dropping, and the system's share sheet where there is one. */
 import { limits, type Read, type Refused, readNotebook, refuse } from '../notebook/index.ts';
+import { carriedInFile } from './tool.ts';
 import { isShelfFile, readShelf, type ShelfFile } from './whole-shelf.ts';
 
 /** What a file that was opened held. */
@@ -32,7 +33,7 @@ export function saveFile(name: string, text: string, type = 'application/json'):
 }
 
 /** Lets the knitter choose files; none when she thinks better of it. Call it from a press. */
-export function chooseFiles(accept = '.json,application/json'): Promise<readonly File[]> {
+export function chooseFiles(accept = '.json,application/json,.html,text/html'): Promise<readonly File[]> {
   return new Promise((resolve) => {
     const input = document.createElement('input');
     input.type = 'file';
@@ -63,7 +64,10 @@ export function onDrop(target: HTMLElement | Document, hear: (files: readonly Fi
   };
 }
 
-/** Reads a file: a notebook, a whole shelf, or why it is neither. One that is too big is not even loaded. */
+/**
+ * Reads a file: a notebook, a whole shelf, the tool with a notebook in it, or why it is none of these. One that is too
+ * big is not even loaded.
+ */
 export async function readFile(file: Blob & { readonly name?: string }): Promise<OpenedFile> {
   const name = file.name ?? '';
   const start = await file
@@ -71,6 +75,8 @@ export async function readFile(file: Blob & { readonly name?: string }): Promise
     .text()
     .catch(() => undefined);
   if (start === undefined) return { name, ...refuse('unreadable_file') };
+  const carried = await carriedInFile(file, start);
+  if (carried !== undefined) return named(name, 'notebook', readNotebook(carried));
   const isShelf = isShelfFile(start);
   if (!isShelf && file.size > limits.bytes)
     return { name, ...refuse('too_big', { size: file.size, limit: limits.bytes }) };

@@ -4,7 +4,11 @@
  *
  *   #n=LETTERS      LETTERS: squeezed text
  *   n{…}            a whole notebook, as its file without spaces
- *   c{"from": {…}, "id": "…", "changes": […]}
+ *   c{"from": {…}, "id": "…", "sum": "…", "changes": […]}
+ *
+ * `sum` is the checksum of the whole notebook that was sent. Whoever opens the link may have the prebuilt notebook in
+ * another state (mended since, under the same version): what grows from it is then another notebook, the sum does not fit,
+ * and the link says that it cannot be opened, rather than show other numbers.
  */
 import {
   applyChange,
@@ -23,6 +27,7 @@ import {
   refuse,
   writeNotebook,
 } from '../notebook/index.ts';
+import { crc32 } from './checksum.ts';
 import { squeeze, unsqueeze } from './squeeze.ts';
 
 /** Longer addresses are broken by some mail and chat programs. */
@@ -72,7 +77,7 @@ export const isLink = (fragment: string): boolean => /^#?n=/.test(fragment);
 
 /**
  * The notebook in the part after `#`. Refused with `link_letters`, `link_cut`, `link_damaged`, `link_too_big`,
- * `no_such_prebuilt`, or as `readNotebook` refuses.
+ * `no_such_prebuilt`, `prebuilt_changed`, or as `readNotebook` refuses.
  */
 export async function readLink(fragment: string, findPrebuilt: FindPrebuilt): Promise<Read | Refused> {
   const text = await unsqueeze(fragment.replace(/^#?n=/, ''));
@@ -92,8 +97,12 @@ async function grownFrom(notebook: Notebook, findPrebuilt: FindPrebuilt): Promis
   if (from === undefined || prebuilt === undefined) return [];
   const changes = changesBetween(unknitted(prebuilt), notebook).map(changeToJSON);
   if (progress) changes.push(changeToJSON(knitted(progress)));
-  return [`c${JSON.stringify({ from, id, changes })}`];
+  return [`c${JSON.stringify({ from, id, sum: sumOf(notebook), changes })}`];
 }
+
+/** The checksum of a notebook as its file. */
+const sumOf = (notebook: Notebook): string =>
+  crc32(new TextEncoder().encode(packedFile(notebook))).toString(36);
 
 /** The notebook as it was made, before anything was knitted from it. */
 function unknitted({ progress: _progress, ...notebook }: Notebook): Notebook {
@@ -109,15 +118,18 @@ const knitted = ({ ticked, pinned, rows }: NonNullable<Notebook['progress']>): C
 
 async function regrown(text: string, findPrebuilt: FindPrebuilt): Promise<Read | Refused> {
   const { value } = parseJson(text);
-  const { from, id, changes } = isRecord(value) ? value : {};
+  const { from, id, sum, changes } = isRecord(value) ? value : {};
   if (!isRecord(from) || typeof id !== 'string' || !Array.isArray(changes)) return refuse('link_damaged');
   const { notebook: name, version } = from;
   if (typeof name !== 'string' || typeof version !== 'number') return refuse('link_damaged');
   const prebuilt = await findPrebuilt(name, version);
   if (prebuilt === undefined) return refuse('no_such_prebuilt', { notebook: name, version });
   const grown = withChanges({ ...unknitted(prebuilt), id, from: { notebook: name, version } }, changes);
+  // The letters came whole, so it is the prebuilt notebook that is not the one they were made from.
+  if (isRefused(grown) || sumOf(grown) !== sum)
+    return refuse('prebuilt_changed', { notebook: prebuilt.title });
   // Through the file, so that the result has been checked as any file's is.
-  return isRefused(grown) ? grown : readNotebook(writeNotebook(grown));
+  return readNotebook(writeNotebook(grown));
 }
 
 function withChanges(prebuilt: Notebook, changes: readonly unknown[]): Notebook | Refused {

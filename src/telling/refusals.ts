@@ -92,6 +92,8 @@ const links: Record<string, Sentence> = {
   link_too_long: (p) =>
     `As a link this notebook has ${number(p, 'length')} letters, and ${number(p, 'limit')} is what most apps pass on: send the file.`,
   local_page: () => 'This page is open from your own machine, where a link leads nobody else: send the file.',
+  prebuilt_changed: (p) =>
+    `This link grows from “${part(p, 'notebook')}” as another Ellwand has it, older or newer than this one, so it cannot be opened here without mistakes: ask for the file.`,
   no_such_prebuilt: (p) =>
     `This link grows from the notebook “${part(p, 'notebook')}”, version ${part(p, 'version')}, which is not here: ask for the file.`,
 };

@@ -70,6 +70,33 @@ function hideServiceWorkers(): void {
   Reflect.deleteProperty(Navigator.prototype, 'serviceWorker');
 }
 
+/** The text of the file that pressing a button saves, and its name. */
+export async function savedBy(
+  page: Page,
+  button: string,
+): Promise<{ readonly name: string; readonly text: string }> {
+  const coming = page.waitForEvent('download');
+  await page.getByRole('button', { name: button }).click();
+  const download = await coming;
+  const pieces: Buffer[] = [];
+  for await (const piece of await download.createReadStream()) pieces.push(piece as Buffer);
+  return { name: download.suggestedFilename(), text: Buffer.concat(pieces).toString('utf8') };
+}
+
+/** Drops a file on the page. */
+export async function drop(page: Page, name: string, content: string | readonly number[]): Promise<void> {
+  await page.evaluate(
+    ([named, held]) => {
+      const files = new DataTransfer();
+      files.items.add(new File([typeof held === 'string' ? held : new Uint8Array(held)], named));
+      document.body.dispatchEvent(
+        new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: files }),
+      );
+    },
+    [name, content] as const,
+  );
+}
+
 /** What axe finds wrong on the page as it stands: one line for each fault, naming the rule and the elements. */
 export async function axeFaults(page: Page): Promise<readonly string[]> {
   await page.evaluate(axe.source);

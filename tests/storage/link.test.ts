@@ -153,7 +153,27 @@ describe('links', () => {
     const from = { notebook: 'resize-sweater', version: 1 };
     const wild = [{ kind: 'set_text', cell: 'k1', text: 5 }];
     const forged = await squeeze(`c${JSON.stringify({ from, id: 'n1', changes: wild })}`);
-    expect(code(await readLink(`#n=${forged}`, prebuilt(example())))).toBe('link_damaged');
+    expect(code(await readLink(`#n=${forged}`, prebuilt(example())))).toBe('prebuilt_changed');
+    const shapeless = await squeeze(`c${JSON.stringify({ from, id: 'n1', changes: {} })}`);
+    expect(code(await readLink(`#n=${shapeless}`, prebuilt(example())))).toBe('link_damaged');
+  });
+
+  test('a prebuilt notebook that was mended since, under the same version: the link says so, and shows no other numbers', async () => {
+    const base = example();
+    const from = { notebook: 'resize-sweater', version: 1 };
+    const grown = edited(
+      { ...base, id: 'nmine', from },
+      { kind: 'set_text', cell: 'k1', text: '18 st / 4 in' },
+    );
+    const fragment = await fragmentOf(grown, prebuilt(base));
+    expect(code(await readLink(fragment, prebuilt(base)))).toBe('read');
+    const mended = edited(base, { kind: 'set_text', cell: 'k4', text: 'smallest(finished_chest)' });
+    expect(await readLink(fragment, prebuilt(mended))).toEqual({
+      refused: { code: 'prebuilt_changed', parts: { notebook: base.title } },
+    });
+    // Where her own change covers what was mended, the same notebook comes out.
+    const covered = edited(base, { kind: 'set_text', cell: 'k1', text: '19 st / 4 in' });
+    expect(code(await readLink(fragment, prebuilt(covered)))).toBe('read');
   });
 
   test('only what begins as a link is taken for one', () => {
