@@ -2,13 +2,14 @@
  * Arranging a notebook: cells, sections and columns added, renamed, moved and taken away; its title and its units.
  */
 
-import { formulaName, nameProblem, type Problem, spacedName } from '../formula/index.ts';
+import { formulaName, nameProblem, type Problem, readSizeLine, spacedName } from '../formula/index.ts';
 import { type Cell, freeName, nameKey } from '../notebook/index.ts';
 import { columnIds } from './live.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Outcome } from './page.ts';
 import { rewritesForCell, rewritesForColumn } from './rewrite.ts';
 import { columnFor } from './show.ts';
+import { stored } from './stored.ts';
 import { Typing } from './typing.ts';
 
 /** An open notebook one can arrange. */
@@ -27,9 +28,25 @@ export class Arranging extends Typing {
     const taken = new Set(this.live.sheet.cells.map((id) => nameKey(this.live.sheet.nameOf(id))));
     const id = this.newId('k');
     const at = after === null ? 0 : found.cells.findIndex((cell) => cell.id === after) + 1;
-    const cell: Cell = { id, name: wished || freeName('new_cell', taken), text };
-    const outcome = this.do({ kind: 'add_cell', section, at, cell });
+    const named = { id, name: wished || freeName('new_cell', taken) };
+    const outcome = this.addWith({ kind: 'add_cell', section, at }, named, text);
     return outcome.done ? { done: true, id } : outcome;
+  }
+
+  /** Adds a cell with a text; a size line fills its columns, and makes them where there are none yet, as typing does. */
+  private addWith(
+    place: { readonly kind: 'add_cell'; readonly section: string; readonly at: number },
+    named: { readonly id: string; readonly name: string },
+    text: string,
+  ): Outcome {
+    const sizes = readSizeLine(text.normalize('NFC').trim());
+    const ids = columnIds(this.notebook);
+    if (!sizes) return this.do({ ...place, cell: { ...named, text } });
+    const empty: Cell = { ...named, text: '' };
+    if (ids.length === 0) return this.makeColumns(empty, sizes, [{ ...place, cell: empty }]);
+    if (sizes.length !== ids.length) return this.otherLength(sizes.length);
+    const each = Object.fromEntries(ids.map((column, i) => [column, stored(sizes[i] ?? '')]));
+    return this.do({ ...place, cell: { ...named, each } });
   }
 
   protected nameProblem(name: string, own: string | undefined): Problem | undefined {

@@ -206,8 +206,6 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
   const labels = live.sheet.columnLabels;
   const [first] = best;
   if (first === undefined || Number.isNaN(target)) return '';
-  if (best.length > 1)
-    return `${best.map((c) => labels[c]).join(' and ')} are equally near; ${labels[first]} comes first.`;
   const miss = (c: number) => run.value(0, c) - target;
   const other = Array.from({ length: run.columns }, (_, c) => c)
     .filter((c) => c !== first && !Number.isNaN(run.value(0, c)) && miss(c) * (miss(first) || 1) < 0)
@@ -227,6 +225,8 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
   };
   const wanted = live.sheet.workOut(call.args[1] as Node, 0);
   if (!lengthish(wanted) && wanted.kind !== 'quantity') return '';
+  if (best.length > 1)
+    return `${best.map(tell).join('; ')}: equally near, so ${labels[first]}, which comes first`;
   return `${tell(first)}${other === undefined ? '' : `; ${tell(other)}`}`;
 }
 
@@ -265,7 +265,12 @@ export function saysAt(live: Live, id: string, column: number, value: Value): st
   const spoken = value.kind === 'truth' ? (value.truth ? says?.yes : says?.no) : says?.text;
   if (spoken) return fill(live, spoken, live.sheet.info(id).each ? column : undefined);
   const plan = value.kind === 'plan' ? value.plan.remarks : [];
-  return [...remarksAt(live, id), ...plan].join('; ');
+  return inOneSentence([...remarksAt(live, id), ...plan]);
+}
+
+/** Remarks one after the other; only the last keeps its full stop. */
+function inOneSentence(remarks: readonly string[]): string {
+  return remarks.map((remark, i) => (i + 1 < remarks.length ? remark.replace(/\.$/, '') : remark)).join('; ');
 }
 
 /** A number of things a knitter counts, without a unit, for sentences. */

@@ -53,18 +53,21 @@ export class Typing extends OpenSheet {
   protected commitSizes(cell: Cell, sizes: readonly string[]): Outcome {
     const ids = columnIds(this.notebook);
     if (ids.length === 0) return this.makeColumns(cell, sizes);
-    if (sizes.length !== ids.length) {
-      const heading = this.notebook.columns?.heading ?? 'column';
-      return not(
-        `That line has ${sizes.length} values and there are ${ids.length} ${heading} columns: add or remove a column, or leave a dash for none.`,
-      );
-    }
+    if (sizes.length !== ids.length) return this.otherLength(sizes.length);
     const each = Object.fromEntries(ids.map((id, i) => [id, stored(sizes[i] ?? '')]));
     return this.commitText(cell, { each });
   }
 
-  /** A size line where there are no columns yet makes them, numbered. */
-  protected makeColumns(cell: Cell, sizes: readonly string[]): Outcome {
+  protected otherLength(values: number): Outcome {
+    const count = columnIds(this.notebook).length;
+    const heading = this.notebook.columns?.heading ?? 'column';
+    return not(
+      `That line has ${values} values and there ${count === 1 ? 'is' : 'are'} ${count} ${heading} column${count === 1 ? '' : 's'}: add or remove a column, or leave a dash for none.`,
+    );
+  }
+
+  /** A size line where there are no columns yet makes them, numbered; `first` is done before, in the same change. */
+  protected makeColumns(cell: Cell, sizes: readonly string[], first: readonly Change[] = []): Outcome {
     const ids = sizes.map(() => this.newId('c'));
     const changes: Change[] = ids.map((id, i) => ({
       kind: 'add_column',
@@ -76,7 +79,7 @@ export class Typing extends OpenSheet {
     return this.do({
       kind: 'together',
       title: `make ${sizes.length} columns`,
-      changes: [...changes, { kind: 'set_text', cell: cell.id, each }],
+      changes: [...first, ...changes, { kind: 'set_text', cell: cell.id, each }],
     });
   }
 

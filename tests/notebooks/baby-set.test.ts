@@ -40,7 +40,7 @@ describe('how large babies are', () => {
     // Source: the same: a head of 43 cm is within two spreads at 6, 9 and 12 months.
     const worked = set({ head_measured: '43 cm' });
     expect(worked.number('ages_with_this_head')).toBe(3);
-    expect(worked.says('ages_with_this_head')).toContain('from 6 to 12 months');
+    expect(worked.says('head_is_usual')).toContain('from 6 to 12 months');
     expect(worked.label('size_by_head')).toBe('6 months');
     expect(set({ head_measured: '' }).faults()).toEqual([]);
   });

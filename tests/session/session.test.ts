@@ -65,6 +65,46 @@ describe('typing', () => {
     expect(texts(session, 'k4')).toEqual(['180', '200', '220']);
   });
 
+  test('a cell added with a size line fills the columns, makes them where there are none, and is one change', () => {
+    const session = opened();
+    const added = session.addCell('s1', null, 'neck', '80 (84, 88) sts');
+    expect(texts(session, added.id ?? '')).toEqual(['80', '84', '88']);
+    session.undo();
+    expect(session.addCell('s1', null, 'neck', '80 (84, 88, 92) sts')).toMatchObject({
+      done: false,
+      sentence:
+        'That line has 4 values and there are 3 size columns: add or remove a column, or leave a dash for none.',
+    });
+
+    const blank = opened({
+      notebook: notebookOf(
+        '{ "ellwand": 1, "id": "n2", "title": "Blank", "units": "cm", "sections": [{"id": "s1", "title": "Gauge", "cells": []}] }',
+      ),
+    });
+    const first = blank.addCell('s1', null, 'neck', '80 (84, 88) sts');
+    expect(texts(blank, first.id ?? '')).toEqual(['80', '84', '88']);
+    expect(blank.page().columns.map((column) => column.label)).toEqual(['1', '2', '3']);
+    blank.undo();
+    expect(blank.page().columns).toEqual([]);
+    expect(blank.page().sections[0]?.cells).toEqual([]);
+  });
+
+  test('a step is added with its cells by either spelling, and one with a cell that is not there is refused', () => {
+    const session = opened();
+    expect(session.addStep('Join, {own count} in all.').done).toBe(true);
+    expect(session.addStep('Join {own_cuont}.')).toEqual({
+      done: false,
+      sentence: 'There is no cell “own cuont” to fill into the step: see how it is spelt.',
+    });
+    const last = session.steps().steps.at(-1);
+    expect(last?.runs.map((run) => run.text).join('')).toBe('Join, 224 sts in all.');
+    session.renameCell('k8', 'round count');
+    expect(session.notebook.steps.at(-1)?.text).toBe('Join, {round count} in all.');
+    session.undo();
+    session.undo();
+    expect(session.notebook.steps).toHaveLength(1);
+  });
+
   test('a text that cannot be read leaves the cell as it was', () => {
     const session = opened();
     const outcome = session.type(at('k8'), 'multiple((chest + ease_wanted) * stitch_gauge, 4');
