@@ -11,7 +11,17 @@
 const LAST = 'ellwand last notebook';
 
 /** The pages that stand in place of the sheet. */
-const PAGES = ['shelf', 'versions', 'compare', 'share', 'how', 'file', 'reference', 'ten-steps'] as const;
+const PAGES = [
+  'shelf',
+  'versions',
+  'beside',
+  'compare',
+  'share',
+  'how',
+  'file',
+  'reference',
+  'ten-steps',
+] as const;
 export type PageName = (typeof PAGES)[number];
 
 /** Where the page is: a notebook, and a page in place of its sheet. */

@@ -7,7 +7,10 @@ import { type Accessor, createEffect, createMemo, lazy, Show, Suspense } from 's
 import type { Session } from '../session/index.ts';
 import {
   AppNotices,
+  CarryOnPanel,
   createNotebookSignals,
+  DoubtPanel,
+  DoubtTitle,
   DrawingPanel,
   GuideBar,
   type HeaderAction,
@@ -20,6 +23,7 @@ import {
   type VisitorBarProps,
 } from '../views/index.ts';
 import type { PageName } from './address.ts';
+import { carryOn } from './carry-on.ts';
 import type { AppParts } from './parts.ts';
 
 const Pages = lazy(() => import('./pages.tsx').then((module) => ({ default: module.Pages })));
@@ -51,6 +55,29 @@ export function NotebookPage(props: NotebookPageProps) {
       </Suspense>
     ),
   };
+  const doubt: Panel = {
+    id: 'doubt',
+    title: () => <DoubtTitle />,
+    tab: 'doubt',
+    show: () => (
+      <Suspense>
+        <DoubtPanel />
+      </Suspense>
+    ),
+  };
+  const onward = (title: string): Panel => ({
+    id: 'onward',
+    title: () => 'On to the pattern',
+    tab: 'drawings',
+    show: () => <CarryOnPanel title={title} sentence={carriedWords(signals, session)} onGo={goOn} />,
+  });
+  const goOn = () => {
+    const beginning = carryOn(session)?.begin();
+    beginning?.then(
+      (notebook) => void place.begin(notebook),
+      () => parts.notices.say('place', 'The notebook could not be fetched just now: try again in a moment.'),
+    );
+  };
   const panels = createMemo(
     (): readonly Panel[] => {
       signals.view();
@@ -64,7 +91,11 @@ export function NotebookPage(props: NotebookPageProps) {
           </Suspense>
         ),
       }));
-      return session.notebook.steps.length === 0 ? drawn : [...drawn, toKnit];
+      const way = visits ? undefined : carryOn(session);
+      const isBlank = session.notebook.sections.every(({ cells }) => cells.length === 0);
+      const asked = isBlank ? [] : [doubt];
+      const on = way ? [onward(way.title)] : [];
+      return [...drawn, ...on, ...asked, ...(session.notebook.steps.length === 0 ? [] : [toKnit])];
     },
     undefined,
     { equals: (a, b) => a.length === b.length && a.every((panel, i) => panel.id === b[i]?.id) },
@@ -87,7 +118,11 @@ export function NotebookPage(props: NotebookPageProps) {
   const about = (): readonly NavGroup[] => [
     {
       heading: 'this notebook',
-      items: [...(visits ? [] : [page('versions', 'Versions')]), page('how', 'How it’s worked out')],
+      items: [
+        ...(visits ? [] : [page('versions', 'Versions')]),
+        page('beside', 'Side by side'),
+        page('how', 'How it’s worked out'),
+      ],
     },
     {
       heading: 'help',
@@ -140,6 +175,17 @@ export function NotebookPage(props: NotebookPageProps) {
       }
     />
   );
+}
+
+/** The pattern's gauge and one's own, as they are carried on. */
+function carriedWords(signals: NotebookSignals, session: Session): string {
+  signals.view();
+  const told = (carryOn(session)?.cells ?? []).map((id) => {
+    const { name, values } = signals.row(id);
+    const [value] = values;
+    return value?.kind === 'quantity' ? `${name} ${value.text} ${value.unit}` : '';
+  });
+  return `Taken along: ${told.filter(Boolean).join(', ')}.`;
 }
 
 /** ", size S": the column the steps are for. */

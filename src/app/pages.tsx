@@ -8,6 +8,7 @@ import { chooseFiles } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import {
   type Beginning,
+  BesidePage,
   ComparePage,
   FileView,
   HowPage,
@@ -22,6 +23,7 @@ import {
 } from '../views/index.ts';
 import type { PageName } from './address.ts';
 import { ago, dayWords } from './ago.ts';
+import { keepBeside, readBeside } from './beside.ts';
 import { lookAt } from './opened.ts';
 import type { AppParts } from './parts.ts';
 import { beginFrom, blankNotebook, fetchPrebuilt, prebuilt } from './prebuilt.ts';
@@ -57,6 +59,14 @@ export function Pages(props: PagesProps) {
       </Match>
       <Match when={props.page === 'how'}>
         <How {...props} />
+      </Match>
+      <Match when={props.page === 'beside'}>
+        <BesidePage
+          notebook={props.signals}
+          chosen={readBeside(props.session.notebook.id)}
+          onChosen={(keys) => keepBeside(props.session.notebook.id, keys)}
+          onClose={back}
+        />
       </Match>
       <Match when={props.page === 'file'}>
         <FileView page={props.session} onClose={back} />

@@ -31,6 +31,8 @@ export interface Questions {
   backStart(id: string, column: string | null): BackStart | undefined;
   /** What the giving cell would have to be for the value to come to what is wanted. */
   workBack(id: string, column: string | null, giving: Place, text: string): BackView;
+  /** A value, by its cell's name, as a text to type into another notebook; undefined where there is none. */
+  carried(name: string): string | undefined;
   /** What can stand side by side, and some of it side by side, in the order of the choices. */
   besideChoices(): readonly BesideChoice[];
   beside(keys: readonly string[]): BesideView;

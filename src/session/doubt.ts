@@ -91,7 +91,7 @@ export interface DoubtView {
   readonly all?: AllView | undefined;
   /** Where the value itself stands on the scale of the bars, from 0 to 1. */
   readonly at: number;
-  /** "Usually no more than 1¼ in off; at worst 43 to 45¾ in." */
+  /** "It lies between 43 and 45¾ in.", or how far off it usually is where there are several bars. */
   readonly sentence: string;
   /** Which measurement is worth repeating, and what that would do; "" for none. */
   readonly worth: string;
@@ -157,14 +157,19 @@ function barsOf(
   const { effects } = doubt;
   const share = scaleFor(value.value, doubt);
   const at = share(value.value);
+  const isAlone = effects.filter(({ nothing }) => !nothing).length === 1;
   const bars = effects.map((effect): BarView => {
-    const [least, most] = effect.nothing ? [value.value, value.value] : endsOf(value, effect);
+    const { least, most, text } = effect.nothing
+      ? { least: value.value, most: value.value, text: 'nothing' }
+      : isAlone
+        ? { ...doubt, text: worstText(live, lane, value, doubt) }
+        : endsOf(live, lane, value, effect);
     return {
       place: placeOf(live, effect),
       name: laneName(live, effect),
       tolerance: toleranceOf(live, effect),
       unit: unitOf(live, effect),
-      text: effect.nothing ? 'nothing' : effectText(live, lane, value, effect),
+      text,
       nothing: effect.nothing,
       from: share(least),
       to: share(most),
@@ -183,22 +188,33 @@ function scaleFor(value: number, { effects, least, most }: Doubt): (end: number)
 }
 
 /** Both ends of an effect and the value itself, from the least to the most: it may turn round between them. */
-function endsOf({ value }: Quantity, { atLess, atMore }: Effect): readonly [number, number] {
-  const there = [value, atLess, atMore].filter((end) => !Number.isNaN(end));
-  return [Math.min(...there), Math.max(...there)];
+function endsOf(
+  live: Live,
+  lane: Lane,
+  value: Quantity,
+  { atLess, atMore }: Effect,
+): { readonly least: number; readonly most: number; readonly text: string } {
+  const there = [value.value, atLess, atMore].filter((end) => !Number.isNaN(end));
+  const [least, most] = [Math.min(...there), Math.max(...there)];
+  const text = there.length < 3 ? 'no value at one end' : rangeText(live, lane, value, least, most);
+  return { least, most, text };
+}
+
+function worstText(live: Live, lane: Lane, value: Quantity, { least, most, about }: Doubt): string {
+  return `${about ? 'about ' : ''}${rangeText(live, lane, value, least, most)}`;
 }
 
 function allOf(
   live: Live,
   lane: Lane,
   value: Quantity,
-  { effects, least, most, rootSumSquare, about }: Doubt,
+  doubt: Doubt,
   share: (end: number) => number,
 ): AllView | undefined {
+  const { effects, least, most, rootSumSquare } = doubt;
   if (effects.filter(({ nothing }) => !nothing).length < 2) return undefined;
-  const text = rangeText(live, lane, value, least, most);
   return {
-    text: about ? `about ${text}` : text,
+    text: worstText(live, lane, value, doubt),
     from: share(least),
     to: share(most),
     usualFrom: share(Math.max(least, value.value - rootSumSquare)),
@@ -212,12 +228,6 @@ function toleranceOf(live: Live, { id, column }: Lane): string {
 
 function unitOf(live: Live, { id, column }: Lane): string {
   return printAt(live, id, column, live.sheet.value(id, column)).unit;
-}
-
-function effectText(live: Live, lane: Lane, value: Quantity, effect: Effect): string {
-  if (Number.isNaN(effect.atLess) || Number.isNaN(effect.atMore)) return 'no value at one end';
-  const [least, most] = endsOf(value, effect);
-  return rangeText(live, lane, value, least, most);
 }
 
 /** A range in the unit a value is shown in, rounded outward: "43 to 45¾ in". */
@@ -245,12 +255,10 @@ function sentenceOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): stri
     return isDecided(value.type)
       ? `Nothing: once ${printed(printAt(live, lane.id, lane.column, value))} are decided, they stay.`
       : 'Nothing: what it hangs on is decided, and stays.';
-  const worst = rangeText(live, lane, value, doubt.least, doubt.most);
   const usually = sizeText(live, lane, value, doubt.rootSumSquare);
-  const about = doubt.about ? 'about ' : '';
   return doubt.effects.filter(({ nothing }) => !nothing).length === 1
-    ? `It lies between ${about}${worst.replace(' to ', ' and ')}.`
-    : `Usually no more than ${usually} off; at worst ${about}${worst}.`;
+    ? `It lies between ${worstText(live, lane, value, doubt).replace(' to ', ' and ')}.`
+    : `Seldom are all off at once: usually it is no more than ${usually} off.`;
 }
 
 function otherSentence(live: Live, lane: Lane, value: Value): string {

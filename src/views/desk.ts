@@ -100,6 +100,9 @@ export interface Desk {
   /** Shows the sentence of something that could not be done. True when it was done. */
   heed(outcome: Outcome): boolean;
   openMenu(menu: OpenMenu | undefined): void;
+  /** Asks under a cell's row what would have to change, or no longer asks. */
+  askBack(id: string | undefined): void;
+  isAskedBack(id: string): boolean;
   /** The place in the notebook where she stands, in a cell's row. */
   placeOf(id: string): Place;
 }
@@ -128,6 +131,8 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   const isEdited = createSelector(editedKey);
   const [notice, tell] = createSignal<Notice>();
   const [menu, openMenu] = createSignal<OpenMenu>();
+  const [askedBack, askBack] = createSignal<string>();
+  const isAskedBack = createSelector(askedBack);
 
   const elementOf = (row: string) => {
     const element = elements.get(row);
@@ -189,6 +194,8 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     tell,
     heed,
     openMenu,
+    askBack: (id) => askBack(id),
+    isAskedBack: (id) => isAskedBack(id),
     onMissingRow: (draw) => {
       drawMissing = draw;
     },

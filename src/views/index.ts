@@ -8,10 +8,14 @@ import './menu/menu.css';
 import './nav.css';
 
 export { type AppNotice, AppNotices } from './app-notices.tsx';
+export { CarryOnPanel } from './carry-on.tsx';
+export { DoubtTitle } from './doubt/doubt-title.tsx';
 export type { FileViewProps } from './editor/file-view.tsx';
 export type { HeaderAction } from './header.tsx';
 export {
+  BesidePage,
   ComparePage,
+  DoubtPanel,
   DrawingPanel,
   FileView,
   GuideBar,

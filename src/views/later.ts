@@ -7,6 +7,21 @@ export const DrawingPanel = lazy(() =>
   import('./drawings/drawing-panel.tsx').then((module) => ({ default: module.DrawingPanel })),
 );
 
+/** How far off the cell looked at can be. */
+export const DoubtPanel = lazy(() =>
+  import('./doubt/doubt-panel.tsx').then((module) => ({ default: module.DoubtPanel })),
+);
+
+/** What would have to change, asked under a row. */
+export const WorkBack = lazy(() =>
+  import('./doubt/work-back.tsx').then((module) => ({ default: module.WorkBack })),
+);
+
+/** Trials and sizes side by side. */
+export const BesidePage = lazy(() =>
+  import('./doubt/beside-page.tsx').then((module) => ({ default: module.BesidePage })),
+);
+
 /** The notebook's own file, in an editor. */
 export const FileView = lazy(() =>
   import('./editor/file-view.tsx').then((module) => ({ default: module.FileView })),

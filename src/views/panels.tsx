@@ -1,21 +1,22 @@
 import { createMemo, For, type JSX } from 'solid-js';
 
 /** What a phone shows: the sheet, or the panels that stand under one of the other tabs. */
-export type PanelTab = 'sheet' | 'drawings' | 'knit';
+export type PanelTab = 'sheet' | 'drawings' | 'doubt' | 'knit';
 
 /** Something that stands beside the sheet. */
 export interface Panel {
   readonly id: string;
   /** Its heading, read anew when it changes: "Schematic, size S". */
-  readonly title: () => string;
+  readonly title: () => JSX.Element;
   /** The tab it stands under on a phone. */
-  readonly tab: 'drawings' | 'knit';
+  readonly tab: Exclude<PanelTab, 'sheet'>;
   readonly show: () => JSX.Element;
 }
 
 const tabWords: Readonly<Record<PanelTab, string>> = {
   sheet: 'Sheet',
   drawings: 'Drawings',
+  doubt: 'How far off',
   knit: 'What to knit',
 };
 
@@ -58,7 +59,7 @@ export interface PhoneTabsProps {
 export function PhoneTabs(props: PhoneTabsProps) {
   const tabs = createMemo(() => {
     const used = new Set<PanelTab>(['sheet', ...props.panels.map((panel) => panel.tab)]);
-    return (['sheet', 'drawings', 'knit'] as const).filter((tab) => used.has(tab));
+    return (['sheet', 'drawings', 'doubt', 'knit'] as const).filter((tab) => used.has(tab));
   });
   return (
     <nav class="phone-tabs" aria-label="what to look at">

@@ -2,10 +2,16 @@ import { Show } from 'solid-js';
 import { useDesk } from './desk.ts';
 import { Words } from './words.tsx';
 
-/** While a change is tried: in one line what it does to the outcome, and the two ways on. It lies over the sheet's foot. */
+/** While a change is tried: in one line what it does to the outcome, and the ways on. It lies over the sheet's foot. */
 export function TrialBar() {
   const desk = useDesk();
   const { view, page } = desk.notebook;
+  const putAside = () => {
+    if (!desk.heed(page.putAside())) return;
+    const sentence = 'It is put aside: “Side by side” in the list at the left has it.';
+    desk.tell({ sentence, canUndo: false });
+    desk.notebook.say(sentence);
+  };
   return (
     <Show when={view().trial}>
       {(trial) => (
@@ -19,6 +25,9 @@ export function TrialBar() {
               </span>
             </Show>
           </p>
+          <button type="button" class="quiet-button put-aside" onClick={putAside}>
+            Put aside
+          </button>
           <button type="button" class="quiet-button" onClick={() => page.dropTrial()}>
             Go back
           </button>

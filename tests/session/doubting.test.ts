@@ -71,7 +71,7 @@ describe('how far off', () => {
     ]);
     expect([doubt?.about, doubt?.value]).toEqual(['ease, M', '2½ in']);
     // √(1.2355² + 1²) = 1.59 in; at worst 0.24 to 4.71 in.
-    expect(doubt?.sentence).toBe('Usually no more than 1¾ in off; at worst 0 to 4¾ in.');
+    expect(doubt?.sentence).toBe('Seldom are all off at once: usually it is no more than 1¾ in off.');
     expect(doubt?.all?.text).toBe('0 to 4¾ in');
   });
 

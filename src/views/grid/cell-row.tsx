@@ -1,7 +1,8 @@
-import { createMemo, For, Show } from 'solid-js';
+import { createMemo, For, Show, Suspense } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
+import { WorkBack } from '../later.ts';
 import { Words } from '../words.tsx';
 import { CellTools } from './cell-tools.tsx';
 import { ChosenValue } from './chosen-value.tsx';
@@ -56,6 +57,11 @@ export function CellRow(props: { readonly id: string }) {
       </Show>
       <Show when={desk.open.has(props.id)}>
         <Workings id={props.id} />
+      </Show>
+      <Show when={desk.isAskedBack(props.id)}>
+        <Suspense>
+          <WorkBack id={props.id} />
+        </Suspense>
       </Show>
     </div>
   );

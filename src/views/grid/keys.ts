@@ -7,6 +7,7 @@ import { openColumnMenu } from './column-menu.ts';
 import {
   addBelow,
   addCell,
+  askWhatWouldChange,
   clearValue,
   moveBy,
   nudge,
@@ -95,6 +96,10 @@ function mark(desk: Desk, ...rows: readonly string[]): void {
 function arrange(event: KeyboardEvent, desk: Desk): boolean {
   const { row } = desk.stand();
   const id = row.startsWith('k:') ? row.slice(2) : undefined;
+  if (id && event.key === 'Enter' && event.altKey && !desk.notebook.row(id).typed) {
+    askWhatWouldChange(desk, id);
+    return true;
+  }
   if (event.key === 'ContextMenu' || (event.key === 'F10' && event.shiftKey)) return openMenuAt(desk, row);
   if (desk.notebook.view().readOnly) return false;
   if (event.key === 'Insert' || (event.key === 'Enter' && event.ctrlKey)) {

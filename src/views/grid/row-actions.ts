@@ -100,6 +100,13 @@ export function toggleWorkings(desk: Desk, id: string): void {
   desk.notebook.say([...lines.map((line) => line.text), rounding].filter(Boolean).join('; '));
 }
 
+/** Asks under a worked-out cell's row what would have to change for it to come to something else. */
+export function askWhatWouldChange(desk: Desk, id: string): void {
+  if (desk.notebook.row(id).typed) return;
+  desk.standAt({ row: `k:${id}`, part: desk.stand().row === `k:${id}` ? desk.stand().part : 1 });
+  desk.askBack(id);
+}
+
 /** Copies the marked cells, or the one she stands in, as a table for a spreadsheet. */
 export function copyRows(desk: Desk, id: string): string {
   const marked = desk.marked.list();

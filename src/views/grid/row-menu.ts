@@ -1,5 +1,14 @@
 import type { Desk, MenuItem } from '../desk.ts';
-import { addBelow, copyRows, duplicate, moveBy, remove, toggleWorkings, writeValue } from './row-actions.ts';
+import {
+  addBelow,
+  askWhatWouldChange,
+  copyRows,
+  duplicate,
+  moveBy,
+  remove,
+  toggleWorkings,
+  writeValue,
+} from './row-actions.ts';
 
 /** Opens the menu of a cell's row, hanging from an element of it. */
 export function openRowMenu(desk: Desk, id: string, from: HTMLElement): void {
@@ -19,6 +28,12 @@ function rowItems(desk: Desk, id: string): readonly MenuItem[] {
     { label: 'how it’s worked out', keys: 'Space', choose: () => toggleWorkings(desk, id) },
     { label: 'copy as a table', keys: 'Ctrl C', choose: () => void putOnClipboard(copyRows(desk, id)) },
   ];
+  if (!row.typed)
+    items.push({
+      label: 'what would have to change',
+      keys: 'Alt Enter',
+      choose: () => askWhatWouldChange(desk, id),
+    });
   if (locked) return items;
   items.push(
     {
