@@ -32,7 +32,7 @@ const WAYS: readonly WayOn[] = [
 export interface CarryOn {
   /** "Resize a sweater". */
   readonly title: string;
-  /** The cells whose values are carried over. */
+  /** The cells whose worked-out values are carried over. */
   readonly cells: readonly string[];
   /** The new notebook, with them in it. Rejects where it cannot be fetched. */
   begin(): Promise<Notebook>;
@@ -44,9 +44,10 @@ export function carryOn(session: Session): CarryOn | undefined {
   const way = WAYS.find(({ from }) => from === (notebook.from?.notebook ?? notebook.id));
   const title = prebuilt.find(({ name }) => name === way?.to)?.title;
   if (!way || title === undefined) return undefined;
-  const cells = Object.values(way.carries).map((name) => live.sheet.idOf(name));
-  if (cells.includes(undefined)) return undefined;
-  return { title, cells: cells.filter((id) => id !== undefined), begin: () => begun(session, way) };
+  const names = Object.values(way.carries);
+  const there = names.flatMap((name) => live.sheet.idOf(name) ?? []);
+  if (there.length < names.length) return undefined;
+  return { title, cells: there.filter((id) => !live.sheet.info(id).typed), begin: () => begun(session, way) };
 }
 
 async function begun(session: Session, { to, carries }: WayOn): Promise<Notebook> {

@@ -177,15 +177,15 @@ export function NotebookPage(props: NotebookPageProps) {
   );
 }
 
-/** The pattern's gauge and one's own, as they are carried on. */
+/** The gauge that is carried on. */
 function carriedWords(signals: NotebookSignals, session: Session): string {
   signals.view();
   const told = (carryOn(session)?.cells ?? []).map((id) => {
-    const { name, values } = signals.row(id);
+    const { values } = signals.row(id);
     const [value] = values;
-    return value?.kind === 'quantity' ? `${name} ${value.text} ${value.unit}` : '';
+    return value?.kind === 'quantity' ? `${value.text} ${value.unit}` : '';
   });
-  return `Taken along: ${told.filter(Boolean).join(', ')}.`;
+  return `Your gauge goes along, with how sure it is: ${told.filter(Boolean).join(', ')}.`;
 }
 
 /** ", size S": the column the steps are for. */

@@ -20,8 +20,11 @@ export type { AllView, BarView, DoubtView, MoveView, UsualView } from './doubt.t
 
 /** Questions to an open notebook; each answer is of the moment it is asked. */
 export interface Questions {
-  /** How far off a value can be, in a column or in your size; undefined where the cell is gone. */
-  doubt(id: string, column: string | null): DoubtView | undefined;
+  /**
+   * How far off a value can be, in a column or in your size; undefined where the cell is gone. `reach` is that of the
+   * answer before, for bars that keep their scale.
+   */
+  doubt(id: string, column: string | null, reach?: number): DoubtView | undefined;
   /**
    * Before casting on: what would be decided otherwise within the doubt of everything typed, one after another, sizes
    * first. Undefined stands for one that would stay; each takes some milliseconds. To be left when the notebook changes.

@@ -40,6 +40,8 @@ export interface BarView {
   /** "± ½" and "sts / 4 in". */
   readonly tolerance: string;
   readonly unit: string;
+  /** The tolerance as a number in that unit. */
+  readonly off: number;
   /** "43¼ to 45¾ in", or "nothing". */
   readonly text: string;
   readonly nothing: boolean;
@@ -89,8 +91,8 @@ export interface DoubtView {
   readonly bars: readonly BarView[];
   /** Absent where there are not two that do something. */
   readonly all?: AllView | undefined;
-  /** Where the value itself stands on the scale of the bars, from 0 to 1. */
-  readonly at: number;
+  /** How far the scale of the bars goes to each side of the value, which stands in its middle; in base units. */
+  readonly reach: number;
   /** "It lies between 43 and 45¾ in.", or how far off it usually is where there are several bars. */
   readonly sentence: string;
   /** Which measurement is worth repeating, and what that would do; "" for none. */
@@ -99,9 +101,11 @@ export interface DoubtView {
   /** For a typed value: how far off it makes what it moves. */
   readonly moves: readonly MoveView[];
   /** For a typed number: its tolerance, to be moved: "± ½", or "" where it has none; absent for anything else. */
-  readonly own?: { readonly place: Place; readonly tolerance: string; readonly unit: string } | undefined;
+  readonly own?: Pick<BarView, 'place' | 'tolerance' | 'unit' | 'off'> | undefined;
 }
 
+/** At first the scale of the bars goes so much further than the furthest of them: they have room to stretch. */
+const ROOM = 1.6;
 const MOST_USUAL = 4;
 const MOST_MOVES = 4;
 
@@ -116,8 +120,11 @@ export function laneName(live: Live, { id, column }: Lane): string {
   return live.sheet.info(id).each ? `${name}, ${live.sheet.columnLabels[column] ?? ''}` : name;
 }
 
-/** How far off a value can be. A few sweeps of what leads to it, and of the whole sheet for what is decided. */
-export function doubtView(live: Live, id: string, column: number): DoubtView {
+/**
+ * How far off a value can be. With `reach`, the bars keep that scale for as long as they find room on it, so that one
+ * sees them stretch. A few sweeps of what leads to it, and of the whole sheet for what is decided.
+ */
+export function doubtView(live: Live, id: string, column: number, reach?: number): DoubtView {
   const lane = laneOf(live.sheet, id, column);
   const value = live.sheet.value(id, lane.column);
   const base = {
@@ -134,7 +141,7 @@ export function doubtView(live: Live, id: string, column: number): DoubtView {
   const doubt = doubtOf(live.sheet, lane);
   return {
     ...base,
-    ...barsOf(live, lane, value, doubt),
+    ...barsOf(live, lane, value, doubt, reach),
     sentence: sentenceOf(live, lane, value, doubt),
     worth: worthOf(live, lane, value, doubt),
     usual,
@@ -142,7 +149,7 @@ export function doubtView(live: Live, id: string, column: number): DoubtView {
   };
 }
 
-const NO_BARS = { bars: [], at: 0, worth: '', moves: [] as DoubtView['moves'] };
+const NO_BARS = { bars: [], reach: 0, worth: '', moves: [] as DoubtView['moves'] };
 
 // ── Bars ───
 
@@ -153,10 +160,11 @@ function barsOf(
   lane: Lane,
   value: Quantity,
   doubt: Doubt,
-): Pick<DoubtView, 'bars' | 'at' | 'all'> {
+  before: number | undefined,
+): Pick<DoubtView, 'bars' | 'reach' | 'all'> {
   const { effects } = doubt;
-  const share = scaleFor(value.value, doubt);
-  const at = share(value.value);
+  const reach = reachOf(value.value, doubt, before);
+  const share = (end: number) => Math.min(1, Math.max(0, 0.5 + (end - value.value) / (2 * reach)));
   const isAlone = effects.filter(({ nothing }) => !nothing).length === 1;
   const bars = effects.map((effect): BarView => {
     const { least, most, text } = effect.nothing
@@ -165,26 +173,23 @@ function barsOf(
         ? { ...doubt, text: worstText(live, lane, value, doubt) }
         : endsOf(live, lane, value, effect);
     return {
-      place: placeOf(live, effect),
+      ...ownOf(live, effect),
       name: laneName(live, effect),
-      tolerance: toleranceOf(live, effect),
-      unit: unitOf(live, effect),
       text,
       nothing: effect.nothing,
       from: share(least),
       to: share(most),
     };
   });
-  return { bars, at, all: allOf(live, lane, value, doubt, share) };
+  return { bars, reach, all: allOf(live, lane, value, doubt, share) };
 }
 
-/** From the least to the most that is drawn: 0 to 1. */
-function scaleFor(value: number, { effects, least, most }: Doubt): (end: number) => number {
+/** How far the scale goes each way: as before, or with some air beyond what goes furthest. */
+function reachOf(value: number, { effects, least, most }: Doubt, before: number | undefined): number {
   const ends = effects.flatMap(({ atLess, atMore }) => [atLess, atMore]);
-  const drawn = [value, least, most, ...ends].filter((end) => !Number.isNaN(end));
-  const from = Math.min(...drawn);
-  const width = Math.max(...drawn) - from || 1;
-  return (end) => Math.min(1, Math.max(0, (end - from) / width));
+  const drawn = [least, most, ...ends].filter((end) => !Number.isNaN(end));
+  const furthest = Math.max(0, ...drawn.map((end) => Math.abs(end - value)));
+  return before !== undefined && before > 0 && furthest <= before ? before : furthest * ROOM || 1;
 }
 
 /** Both ends of an effect and the value itself, from the least to the most: it may turn round between them. */
@@ -222,12 +227,16 @@ function allOf(
   };
 }
 
-function toleranceOf(live: Live, { id, column }: Lane): string {
-  return printTolerance(live, id, column, live.sheet.value(id, column));
-}
-
-function unitOf(live: Live, { id, column }: Lane): string {
-  return printAt(live, id, column, live.sheet.value(id, column)).unit;
+/** A lane's own tolerance, in the unit its value is shown in. */
+function ownOf(live: Live, { id, column }: Lane): Pick<BarView, 'place' | 'tolerance' | 'unit' | 'off'> {
+  const value = live.sheet.value(id, column);
+  const factor = value.kind === 'quantity' ? unitAt(live, id, column, value).factor : 1;
+  return {
+    place: placeOf(live, { id, column }),
+    tolerance: printTolerance(live, id, column, value),
+    unit: printAt(live, id, column, value).unit,
+    off: Number((live.sheet.tolerance(id, column) / factor).toPrecision(6)),
+  };
 }
 
 /** A range in the unit a value is shown in, rounded outward: "43 to 45¾ in". */
@@ -298,7 +307,7 @@ function widthText(width: number, unit = true): string {
 // ── What is usual ───
 
 const NOT_MEASURED =
-  /(^| )(wanted|wished|limit|pattern|printed|ease|least|most|smallest|largest|range|target|plain)( |$)/;
+  /(^| )(wanted|wished|counted|limit|pattern|printed|ease|least|most|smallest|largest|range|target|plain)( |$)/;
 
 function usualFor(live: Live, leading: readonly Lane[]): readonly UsualView[] {
   const found = leading.flatMap((lane): UsualView[] => {
@@ -346,7 +355,7 @@ function whyOf({ why, over = 0 }: Usual, shown: Shown): string {
 function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sentence' | 'moves' | 'own'> {
   const off = live.sheet.tolerance(lane.id, lane.column);
   if (value.kind !== 'quantity') return { sentence: 'Nothing: a doubt (±) belongs to a number.', moves: [] };
-  const own = { place: placeOf(live, lane), tolerance: toleranceOf(live, lane), unit: unitOf(live, lane) };
+  const own = ownOf(live, lane);
   if (off === 0) return { sentence: 'Taken as exact: no doubt (±) is typed with it.', moves: [], own };
   const moves = movesOf(live, lane, value, off);
   const between = rangeText(live, lane, value, value.value - off, value.value + off).replace(' to ', ' and ');

@@ -22,7 +22,8 @@ export function answersFor(asked: AskedOf): Questions {
     return at < 0 ? columnFor(live, undefined) : at;
   };
   return {
-    doubt: (id, column) => (live.sheet.has(id) ? doubtView(live, id, columnIndex(column)) : undefined),
+    doubt: (id, column, reach) =>
+      live.sheet.has(id) ? doubtView(live, id, columnIndex(column), reach) : undefined,
     decisions: () => decisionsInTurn(live),
     backStart: (id, column) => (live.sheet.has(id) ? backStart(live, id, columnIndex(column)) : undefined),
     workBack: (id, column, giving, text) => backView(live, id, columnIndex(column), giving, text),

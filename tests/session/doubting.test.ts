@@ -7,6 +7,7 @@ import {
   type Place,
   type Questions,
   type Session,
+  type UsualView,
 } from '../../src/session/index.ts';
 import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
 
@@ -78,17 +79,32 @@ describe('how far off', () => {
   test('the bars share one scale: the value lies in each, the worst case spans them all', () => {
     const doubt = asked.doubt('k7', 'c2');
     const [gauge, chest] = doubt?.bars ?? [];
-    expect([doubt?.all?.from, doubt?.all?.to]).toEqual([0, 1]);
-    // 0.2432 to 4.7143 in; the gauge alone 1.2432 to 3.7143, the value 2.4444.
-    expect(gauge?.from).toBeCloseTo((1.2432 - 0.2432) / 4.4711, 3);
-    expect(gauge?.to).toBeCloseTo((3.7143 - 0.2432) / 4.4711, 3);
-    expect(doubt?.at).toBeCloseTo((2.4444 - 0.2432) / 4.4711, 3);
+    // 0.2432 to 4.7143 in; the gauge alone 1.2432 to 3.7143, the value 2.4444; the scale reaches 1.6 × 2.2699 each way.
+    const share = (inches: number) => 0.5 + (inches - 2.4444) / (2 * 1.6 * 2.2699);
+    expect((doubt?.reach ?? 0) / 2540).toBeCloseTo(1.6 * 2.2699, 3);
+    expect([doubt?.all?.from, doubt?.all?.to]).toEqual([
+      expect.closeTo(share(0.2432), 3),
+      expect.closeTo(share(4.7143), 3),
+    ]);
+    expect([gauge?.from, gauge?.to]).toEqual([
+      expect.closeTo(share(1.2432), 3),
+      expect.closeTo(share(3.7143), 3),
+    ]);
     for (const bar of [gauge, chest]) {
-      expect(bar?.from).toBeLessThan(doubt?.at ?? 0);
-      expect(bar?.to).toBeGreaterThan(doubt?.at ?? 1);
+      expect(bar?.from).toBeLessThan(0.5);
+      expect(bar?.to).toBeGreaterThan(0.5);
     }
-    expect(doubt?.all?.usualFrom).toBeGreaterThan(0);
-    expect(doubt?.all?.usualTo).toBeLessThan(1);
+    // The root of squares, 1.5895 in each way.
+    expect(doubt?.all?.usualFrom).toBeCloseTo(share(2.4444 - 1.5895), 3);
+    expect(doubt?.all?.usualTo).toBeCloseTo(share(2.4444 + 1.5895), 3);
+    // A wider tolerance stretches its bar on the scale there was, as long as there is room.
+    session.type(at('k1'), '18 ± 0.75 st / 4 in');
+    const wider = asked.doubt('k7', 'c2', doubt?.reach);
+    expect(wider?.reach).toBe(doubt?.reach);
+    expect(wider?.bars[0]?.to).toBeGreaterThan((gauge?.to ?? 1) + 0.05);
+    expect(wider?.bars[1]?.to).toBeCloseTo(chest?.to ?? 0, 9);
+    session.type(at('k1'), '18 ± 4 st / 4 in');
+    expect(asked.doubt('k7', 'c2', doubt?.reach)?.reach).toBeGreaterThan(doubt?.reach ?? 0);
   });
 
   test('what is decided is held: once cast on, a misread gauge changes the inches, not the stitches', () => {
@@ -404,6 +420,7 @@ test.each(notebookNames)(
   async (name) => {
     const prebuilt = createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
     const questions = await prebuilt.questions();
+    const usual = new Map<string, UsualView>();
     const ABSURD = /NaN|Infinity|undefined|null|\[object/;
     for (const id of prebuilt.live.sheet.cells) {
       const doubt = questions.doubt(id, null);
@@ -416,12 +433,14 @@ test.each(notebookNames)(
       }
       const start = questions.backStart(id, null);
       if (start) expect(JSON.stringify(start).replaceAll('"column":null', ''), id).not.toMatch(ABSURD);
-      for (const one of doubt?.usual ?? []) {
-        const trial = createSession({ notebook: prebuilt.notebook, today: TEST_DAY, random: () => 0.5 });
-        expect(trial.type(one.place, one.typed), `${id} ${one.typed}`).toEqual({ done: true });
-        const column = one.place.column === null ? 0 : trial.live.columns.indexOf(one.place.column);
-        expect(trial.live.sheet.tolerance(one.place.cell, column), one.typed).toBeGreaterThan(0);
-      }
+      for (const one of doubt?.usual ?? []) usual.set(JSON.stringify([one.place, one.typed]), one);
+    }
+    const trial = createSession({ notebook: prebuilt.notebook, today: TEST_DAY, random: () => 0.5 });
+    for (const { place, typed } of usual.values()) {
+      expect(trial.type(place, typed), typed).toEqual({ done: true });
+      const column = place.column === null ? 0 : trial.live.columns.indexOf(place.column);
+      expect(trial.live.sheet.tolerance(place.cell, column), typed).toBeGreaterThan(0);
     }
   },
+  60_000,
 );

@@ -22,7 +22,7 @@ export function Bars(props: { readonly doubt: DoubtView }) {
           {(bar) => (
             <li>
               <BarWords bar={bar()} />
-              <Band from={bar().from} to={bar().to} at={props.doubt.at} />
+              <Band from={bar().from} to={bar().to} />
             </li>
           )}
         </Index>
@@ -36,7 +36,7 @@ export function Bars(props: { readonly doubt: DoubtView }) {
                 <span>all of them, at worst</span>
                 <span class="bar-text">{all().text}</span>
               </p>
-              <AllBand all={all()} at={props.doubt.at} />
+              <AllBand all={all()} />
             </li>
           )}
         </Show>
@@ -63,6 +63,7 @@ function BarWords(props: { readonly bar: BarView }) {
         <Tolerance
           place={props.bar.place}
           name={props.bar.name}
+          off={props.bar.off}
           tolerance={props.bar.tolerance}
           unit={props.bar.unit}
         />
@@ -88,17 +89,17 @@ export function GoTo(props: { readonly place: Place; readonly name: string }) {
 
 const percent = (share: number) => `${(share * 100).toFixed(2)}%`;
 
-function Band(props: { readonly from: number; readonly to: number; readonly at: number }) {
+function Band(props: { readonly from: number; readonly to: number }) {
   return (
     <div class="band-track" aria-hidden="true">
       <span class="band" style={{ left: percent(props.from), width: percent(props.to - props.from) }} />
-      <span class="band-pin" style={{ left: percent(props.at) }} />
+      <span class="band-pin" />
     </div>
   );
 }
 
 /** A thread as far as the worst case goes, and on it a band as far as it usually goes. */
-function AllBand(props: { readonly all: AllView; readonly at: number }) {
+function AllBand(props: { readonly all: AllView }) {
   const all = () => props.all;
   return (
     <div class="band-track" aria-hidden="true">
@@ -107,7 +108,7 @@ function AllBand(props: { readonly all: AllView; readonly at: number }) {
         class="band"
         style={{ left: percent(all().usualFrom), width: percent(all().usualTo - all().usualFrom) }}
       />
-      <span class="band-pin" style={{ left: percent(props.at) }} />
+      <span class="band-pin" />
     </div>
   );
 }

@@ -149,7 +149,6 @@ function BesideTable(props: { readonly beside: BesideView }) {
   return (
     <>
       <Show when={groups().length > 0}>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls sideways, by the keyboard too. */}
         <section class="beside-scroll" tabindex="0" aria-label="outcomes side by side">
           <table class="beside-table">
             <thead>
@@ -253,14 +252,29 @@ function AsideTrial(props: AsideTrialProps) {
           onCancel={() => setNaming(false)}
         />
       </Show>
-      <button type="button" class="quiet-button" onClick={() => setNaming(true)}>
-        Name it<span class="hidden">: {props.trial.title}</span>
+      <button
+        type="button"
+        class="quiet-button"
+        aria-label={`Name it: ${props.trial.title}`}
+        onClick={() => setNaming(true)}
+      >
+        Name it
       </button>
-      <button type="button" class="quiet-button" onClick={() => props.onTakeUp()}>
-        Go on with it<span class="hidden">: {props.trial.title}</span>
+      <button
+        type="button"
+        class="quiet-button"
+        aria-label={`Go on with it: ${props.trial.title}`}
+        onClick={() => props.onTakeUp()}
+      >
+        Go on with it
       </button>
-      <button type="button" class="quiet-button" onClick={() => props.onDrop()}>
-        Let it go<span class="hidden">: {props.trial.title}</span>
+      <button
+        type="button"
+        class="quiet-button"
+        aria-label={`Let it go: ${props.trial.title}`}
+        onClick={() => props.onDrop()}
+      >
+        Let it go
       </button>
     </li>
   );

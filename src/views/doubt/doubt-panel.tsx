@@ -3,7 +3,7 @@
  * repeating, what would usually be said where nothing is, and what would be decided otherwise.
  */
 import './doubt.css';
-import { createEffect, createSignal, For, onCleanup, Show } from 'solid-js';
+import { createEffect, createSignal, For, onCleanup, Show, untrack } from 'solid-js';
 import type { DecisionView, DoubtView, UsualView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import {
@@ -30,13 +30,20 @@ export function DoubtPanel() {
   const isSeen = createSeen(() => panel);
   const [doubt, setDoubt] = createSignal<DoubtView>();
   let last: Looked | undefined;
+  let before: Looked | undefined;
   createEffect(() => {
     turn();
     last = lookedAt(desk) ?? last;
     const asked = questions();
     const looked = last;
     if (!asked || !looked || !isSeen()) return;
-    const timer = setTimeout(() => setDoubt(asked.doubt(looked.id, looked.column)), REST_MS);
+    const answer = () => {
+      const isSame = before?.id === looked.id && before.column === looked.column;
+      const now = asked.doubt(looked.id, looked.column, isSame ? untrack(doubt)?.reach : undefined);
+      before = looked;
+      setDoubt(now);
+    };
+    const timer = setTimeout(answer, REST_MS);
     onCleanup(() => clearTimeout(timer));
   });
   const decisions = createDecisions(questions, turn, isSeen);
@@ -152,7 +159,7 @@ function Decisions(props: { readonly decisions: readonly DecisionView[] }) {
 function Decision(props: { readonly decision: DecisionView }) {
   return (
     <li>
-      <GoTo place={{ cell: props.decision.cell, column: null }} name={props.decision.name} />{' '}
+      <GoTo place={{ cell: props.decision.cell, column: null }} name={props.decision.name} />:{' '}
       {props.decision.sentence}
     </li>
   );

@@ -9,6 +9,8 @@ export interface ToleranceProps {
   /** "± ½" and "sts / 4 in". */
   readonly tolerance: string;
   readonly unit: string;
+  /** The tolerance as a number in that unit. */
+  readonly off: number;
 }
 
 /** How far off a typed value is said to be, moved by its − and +, or by the arrow keys. */
@@ -25,6 +27,17 @@ export function Tolerance(props: ToleranceProps) {
   return (
     <Show when={canMove()} fallback={<span class="doubt-tolerance">{props.tolerance}</span>}>
       <span class="doubt-spin">
+        <span
+          role="spinbutton"
+          tabindex="0"
+          class="doubt-tolerance"
+          aria-label={`how far off ${props.name} is`}
+          aria-valuetext={`${props.tolerance} ${props.unit}`.trim()}
+          aria-valuenow={props.off}
+          onKeyDown={hearKey}
+        >
+          {props.tolerance}
+        </span>
         <button
           type="button"
           tabindex="-1"
@@ -34,17 +47,6 @@ export function Tolerance(props: ToleranceProps) {
         >
           −
         </button>
-        <span
-          role="spinbutton"
-          tabindex="0"
-          class="doubt-tolerance"
-          aria-label={`how far off ${props.name} is`}
-          aria-valuetext={`${props.tolerance} ${props.unit}`.trim()}
-          aria-valuenow={undefined}
-          onKeyDown={hearKey}
-        >
-          {props.tolerance}
-        </span>
         <button
           type="button"
           tabindex="-1"
