@@ -121,6 +121,10 @@ export async function runAxe(page: Page): Promise<void> {
  */
 export async function shot(page: Page, name: string, full = false): Promise<void> {
   await page.evaluate(() => document.fonts.ready);
+  await page.waitForFunction(() => {
+    const panels = [...document.querySelectorAll<HTMLElement>('.panel')].filter((one) => one.offsetParent);
+    return panels.every((one) => one.children.length > 1 && !one.querySelector('[aria-busy="true"]'));
+  });
   const png = await page.screenshot({ fullPage: full, animations: 'disabled', caret: 'hide' });
   comparePicture(png, name, !inject('isPackagedBrowser'));
 }

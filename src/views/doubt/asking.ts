@@ -43,9 +43,9 @@ export function lookedAt(desk: Desk): Looked | undefined {
   return { id, column: isColumn ? (columns[part - 1]?.id ?? null) : null };
 }
 
-/** Whether any of an element can be seen. */
-export function createSeen(element: () => HTMLElement | undefined): Accessor<boolean> {
-  const [isSeen, setSeen] = createSignal(false);
+/** Whether any of an element can be seen; undefined until that is known. */
+export function createSeen(element: () => HTMLElement | undefined): Accessor<boolean | undefined> {
+  const [isSeen, setSeen] = createSignal<boolean>();
   onMount(() => {
     const watched = element();
     if (!watched) return;
@@ -64,27 +64,35 @@ const SLICE_MS = 6;
 export function createDecisions(
   questions: Accessor<Questions | undefined>,
   turn: Accessor<number>,
-  isSeen: Accessor<boolean>,
-): Accessor<readonly DecisionView[]> {
+  isSeen: Accessor<boolean | undefined>,
+): { readonly decisions: Accessor<readonly DecisionView[]>; readonly isLooking: Accessor<boolean> } {
   const [decisions, setDecisions] = createSignal<readonly DecisionView[]>([]);
+  const [isLooking, setLooking] = createSignal(false);
   createEffect(() => {
     turn();
     const asked = questions();
     if (!asked || !isSeen()) return;
     let timer: ReturnType<typeof setTimeout>;
+    setLooking(true);
     const found: DecisionView[] = [];
     const goOn = (all: IterableIterator<DecisionView | undefined>) => {
       const end = performance.now() + SLICE_MS;
       do {
         const { value, done } = all.next();
-        if (done) return setDecisions(found);
+        if (done) {
+          setDecisions(found);
+          return setLooking(false);
+        }
         if (value) found.push(value);
       } while (performance.now() < end);
       timer = setTimeout(goOn, 0, all);
       return undefined;
     };
     timer = setTimeout(() => goOn(asked.decisions()), REST_MS);
-    onCleanup(() => clearTimeout(timer));
+    onCleanup(() => {
+      clearTimeout(timer);
+      setLooking(false);
+    });
   });
-  return decisions;
+  return { decisions, isLooking };
 }

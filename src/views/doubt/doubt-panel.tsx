@@ -29,6 +29,7 @@ export function DoubtPanel() {
   const turn = createTurns(page);
   const isSeen = createSeen(() => panel);
   const [doubt, setDoubt] = createSignal<DoubtView>();
+  const [isAsking, setAsking] = createSignal(true);
   let last: Looked | undefined;
   let before: Looked | undefined;
   createEffect(() => {
@@ -36,19 +37,21 @@ export function DoubtPanel() {
     last = lookedAt(desk) ?? last;
     const asked = questions();
     const looked = last;
+    setAsking(!failed() && (!asked || isSeen() !== false));
     if (!asked || !looked || !isSeen()) return;
     const answer = () => {
       const isSame = before?.id === looked.id && before.column === looked.column;
       const now = asked.doubt(looked.id, looked.column, isSame ? untrack(doubt)?.reach : undefined);
       before = looked;
       setDoubt(now);
+      setAsking(false);
     };
     const timer = setTimeout(answer, REST_MS);
     onCleanup(() => clearTimeout(timer));
   });
-  const decisions = createDecisions(questions, turn, isSeen);
+  const { decisions, isLooking } = createDecisions(questions, turn, isSeen);
   return (
-    <div ref={panel} class="doubt">
+    <div ref={panel} class="doubt" aria-busy={isAsking() || isLooking()}>
       <Show when={failed()}>
         <p class="soft">What answers this could not be fetched just now: load the page again.</p>
       </Show>
