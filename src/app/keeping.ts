@@ -49,16 +49,18 @@ export function createKeeping(
   notices: Notices,
   saveFile: () => void,
 ): Keeping {
+  /** What is wrong with keeping, if anything is. */
   const [words, setWords] = createSignal<string>();
+  /** What another tab has just done. */
+  const [passing, setPassing] = createSignal<string>();
   /** What the browser has promised, once there is something to keep. */
   const [promised, setPromised] = createSignal<Persistence>();
   const [isShared, setShared] = createSignal(false);
   let open: Keeper | undefined;
   let isAsked = false;
   let lookedAt = 0;
-  let isTroubled = false;
-  let passing: ReturnType<typeof setTimeout> | undefined;
-  onCleanup(() => clearTimeout(passing));
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  onCleanup(() => clearTimeout(timer));
   const way = { label: 'Save a file', choose: saveFile };
 
   const savedWords = () => {
@@ -70,8 +72,12 @@ export function createKeeping(
     setShared(open !== undefined && !open.owner);
     setWords(undefined);
   };
+  const pass = () => {
+    setPassing(undefined);
+    library.refresh();
+  };
   const troubled = (kind: 'full' | 'none' | 'other') => {
-    isTroubled = true;
+    setPassing(undefined);
     setWords(WORDS[kind]);
     notices.tell({ key: 'keeping', urgent: true, sentence: TROUBLE[kind], ways: [way, OK] });
   };
@@ -81,7 +87,6 @@ export function createKeeping(
   const told: Told = {
     saved: () => {
       if (shelf.trouble) return;
-      isTroubled = false;
       nothingElse();
       notices.drop('keeping');
       library.refresh();
@@ -96,17 +101,14 @@ export function createKeeping(
     takenBack: (title) => notices.say('taken back', `“${title}” could not be kept, and was taken back.`),
     elsewhere: (title) => {
       library.refresh();
-      if (title === '' || isTroubled) return;
-      setWords(`in another tab: ${title}`);
-      clearTimeout(passing);
-      passing = setTimeout(() => {
-        if (!isTroubled) nothingElse();
-        library.refresh();
-      }, PASSES_AFTER);
+      if (title === '' || words() !== undefined) return;
+      setPassing(`in another tab: ${title}`);
+      clearTimeout(timer);
+      timer = setTimeout(pass, PASSES_AFTER);
     },
     overtaken: (mine, theirs, again) =>
       notices.tell({
-        key: 'overtaken',
+        key: `overtaken: ${mine.title}`,
         sentence: overtakenWords(mine, theirs),
         ways: [{ label: 'Put mine back', choose: again }, OK],
       }),
@@ -121,11 +123,12 @@ export function createKeeping(
     notices.tell({ key: 'file due', sentence: DUE, ways: [way, { label: 'Not today', choose: putOff }] });
   };
   return {
-    saved: () => words() ?? savedWords(),
+    saved: () => passing() ?? words() ?? savedWords(),
     promise: () => (promised() === 'not_kept' && !shelf.trouble ? UNPROMISED : ''),
     told,
     watch: (keeper) => {
       open = keeper;
+      setPassing(undefined);
       if (!shelf.trouble) nothingElse();
       if (keeper) void look(keeper.id);
     },

@@ -85,6 +85,27 @@ test('of two edits of one cell the later wins; the earlier is told, and comes ba
   expect(await notice(two, 'Another tab changed the same thing').count()).toBe(0);
   await one.locator('.header .undo').click();
   await expect.poll(() => numbers(two, 'stitch gauge')).toEqual(['18']);
+
+  // One is writing while the other's change comes in: what is written last stands, and says what it took the place of.
+  await standOn(one, 'chest');
+  await one.keyboard.press('Enter');
+  await one.locator('.editor .cm-content').waitFor();
+  await type(two, 'chest', '39 in');
+  await one.locator('.saved', { hasText: 'in another tab: change chest' }).waitFor();
+  await one.keyboard.press('Enter'); // Nothing was written: nothing is overwritten.
+  await expect.poll(() => numbers(one, 'chest')).toEqual(['39']);
+  await standOn(one, 'chest');
+  await one.keyboard.press('Enter');
+  await one.locator('.editor .cm-content').waitFor();
+  await one.keyboard.press('ControlOrMeta+a');
+  await one.keyboard.type('44 in');
+  await type(two, 'chest', '38 in');
+  await one.locator('.saved', { hasText: 'in another tab: change chest' }).waitFor();
+  await one.keyboard.press('Enter');
+  for (const page of [one, two]) await expect.poll(() => numbers(page, 'chest')).toEqual(['44']);
+  const here = one.locator('.notice', { hasText: 'Another tab wrote “38 in” here while you were writing' });
+  await here.getByRole('button', { name: 'Undo' }).click();
+  for (const page of [one, two]) await expect.poll(() => numbers(page, 'chest')).toEqual(['38']);
 });
 
 test('a storm of nudges in two tabs: both end equal, and what is kept is what they show', async () => {

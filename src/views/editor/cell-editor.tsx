@@ -5,10 +5,18 @@
  */
 import { createSignal, createUniqueId, For, onCleanup, onMount, Show } from 'solid-js';
 import type { CallHelp, Mistake, Place, RowView } from '../../session/index.ts';
-import { useDesk } from '../desk.ts';
+import { type Desk, useDesk } from '../desk.ts';
 import { nudge, writeValue } from '../grid/row-actions.ts';
 import { formulaEditor } from './lazy.ts';
 import { makePlainEditor, type TextEditor, type Writing } from './text-editor.ts';
+
+/** Another tab wrote here while this one was writing: the later stands, and undo gives the other back. */
+function tellOverwritten(desk: Desk, theirs: string): void {
+  const what = theirs === '' ? 'emptied it' : `wrote “${theirs}” here`;
+  const sentence = `Another tab ${what} while you were writing; yours stands now.`;
+  desk.tell({ sentence, canUndo: true });
+  desk.notebook.say(`${sentence} Undo gives the other back.`);
+}
 
 /** The editor for a row's text at the column where she stands. */
 export function CellEditor(props: { readonly row: RowView }) {
@@ -26,6 +34,8 @@ export function CellEditor(props: { readonly row: RowView }) {
   let editor: TextEditor | undefined;
   let isOver = false;
   let arrowSteps = 0;
+  /** What stood in the cell as the editor was given its text; another tab may change it meanwhile. */
+  let given = stored;
 
   const leave = (focus: boolean) => {
     isOver = true;
@@ -38,9 +48,10 @@ export function CellEditor(props: { readonly row: RowView }) {
   };
   const commit = (focus: boolean): boolean => {
     if (isOver) return true;
-    const text = editor?.text() ?? stored;
+    const text = editor?.text() ?? given;
     page.preview(place, null);
-    if (text !== page.text(place)) {
+    const now = page.text(place);
+    if (text !== given && text !== now) {
       const outcome = page.type(place, text);
       if (!outcome.done && focus) {
         const [from, to] = outcome.at ?? [0, text.length];
@@ -49,7 +60,7 @@ export function CellEditor(props: { readonly row: RowView }) {
         desk.notebook.say(outcome.sentence);
         return false;
       }
-      desk.heed(outcome);
+      if (desk.heed(outcome) && now !== given) tellOverwritten(desk, now);
     }
     leave(focus);
     return true;
@@ -69,7 +80,8 @@ export function CellEditor(props: { readonly row: RowView }) {
     page.preview(place, null);
     nudge(desk, id, steps);
     arrowSteps += 1;
-    editor.replace(page.text(place));
+    given = page.text(place);
+    editor.replace(given);
     return true;
   };
   const writing: Writing = {
