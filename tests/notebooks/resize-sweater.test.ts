@@ -114,6 +114,51 @@ describe('from outside', () => {
   });
 });
 
+describe('round or flat, and a yoke with a motif', () => {
+  test('a body worked flat loses its selvedges to the seams, and the count has them', () => {
+    // Common practice: a stitch at each edge of front and back; 216 − 4 = 212 sts at 20 to 4 in are 42.4 in.
+    const flat = workOut(NB, { ...A, worked: '"flat"', selvedge_stitches: '1 st', repeat_plus: '1' });
+    expect(flat.number('finished_chest', flat.columns[0])).toBeCloseTo(42.4, 9);
+    expect(flat.number('pattern_finished_chest', flat.columns[0])).toBeCloseTo(35 + 1 / 3, 9);
+    // 46 in is 230 sts, 115 a piece: 9 × 12 + 1 = 109 or 121; 115 lies between and goes up; 2 × (121 + 2) = 246.
+    expect(flat.number('body_stitches')).toBe(246);
+    expect(flat.number('body_finished_chest')).toBeCloseTo(48.4, 9);
+    expect(flat.truth('swatch_is_like_the_body')).toBe(false);
+    expect(flat.says('swatch_is_like_the_body')).toContain('knit another square');
+    expect(flat.truth('plus_suits_the_work')).toBe(true);
+    expect(workOut(NB, { ...A, repeat_plus: '1' }).truth('plus_suits_the_work')).toBe(false);
+  });
+
+  test('the joined yoke is whole motifs, and a round makes up for what is over', () => {
+    // The percentage system's joined yoke, 200 + 2 × 66 − 4 × 16 = 268 sts: E. Zimmermann, as a public sheet has it.
+    const yoke = workOut(NB, {
+      pattern_body_stitches: '200 (200, 200, 200, 200, 200) st',
+      pattern_upper_arm_stitches: '66 (66, 66, 66, 66, 66) st',
+      underarm_stitches: '16 (16, 16, 16, 16, 16) st',
+      yoke_repeat: '12',
+    });
+    expect(yoke.number('joined_yoke_stitches')).toBe(268);
+    expect(yoke.number('yoke_repeats')).toBe(22);
+    expect(yoke.number('yoke_stitches')).toBe(264);
+    expect(yoke.number('stitches_to_fit')).toBe(4);
+    expect(yoke.plan('fitting_round')).toContain('268 sts');
+    expect(yoke.truth('yoke_is_whole_repeats')).toBe(false);
+    expect(workOut(NB, { yoke_repeat: '1' }).each('stitches_to_fit')).toEqual([0, 0, 0, 0, 0, 0]);
+  });
+
+  test('a yoke in colourwork goes by its own gauge', () => {
+    const yoke = workOut(NB, {
+      ...A,
+      row_gauge_of_yoke: '24 row / 4 in',
+      stitch_gauge_of_yoke: '22 st / 4 in',
+    });
+    expect(yoke.number('yoke_rows')).toBe(60);
+    expect(yoke.number('body_rows')).toBe(105);
+    const [width = 0, stitches = 0] = [yoke.each('yoke_width')[0], yoke.each('yoke_stitches')[0]];
+    expect(width).toBeCloseTo((stitches / 22) * 4, 9);
+  });
+});
+
 describe('what it says', () => {
   test('a tie goes to the first and is told, in inches and in centimetres alike', () => {
     const inches = workOut(NB, {
