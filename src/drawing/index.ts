@@ -2,6 +2,7 @@
 
 import { edging } from './edging.ts';
 import { fabrics } from './fabrics.ts';
+import { levels } from './levels.ts';
 import { emptyPicture } from './parts.ts';
 import type { DrawingKind, Parts, Picture } from './picture.ts';
 import { pullover, raglan } from './pullover.ts';
@@ -20,6 +21,7 @@ export const drawings: readonly DrawingKind[] = [
   edging,
   shaping,
   yarn,
+  levels,
 ];
 
 const byKind: ReadonlyMap<string, DrawingKind> = new Map(drawings.map((one) => [one.kind, one]));

@@ -91,6 +91,17 @@ export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
   };
 }
 
+/** The parts bound under one beginning of a name (`part_…`), in their order; what cannot be drawn is said. */
+export function readMany(parts: Parts, many: PartSpec, read: Reader): readonly Part[] {
+  return Object.keys(parts).flatMap((name) => {
+    const part = name.startsWith(many.name) ? parts[name] : undefined;
+    if (part === undefined) return [];
+    const fault = typeof part === 'string' ? part : faultOf(part, many);
+    if (fault !== undefined) read.leave(fault);
+    return typeof part === 'string' || fault !== undefined ? [] : [part];
+  });
+}
+
 /** A part by its name, and never something every object has ("constructor"). */
 export function own(parts: Parts, name: string): Part | string | undefined {
   return Object.hasOwn(parts, name) ? parts[name] : undefined;

@@ -4,7 +4,7 @@
  */
 
 import type { Reader } from './parts.ts';
-import { capital, emptyPicture, faultOf, readParts } from './parts.ts';
+import { capital, emptyPicture, readMany, readParts } from './parts.ts';
 import type { Bar, Bars, DrawingKind, Part, PartSpec, Parts, Picture } from './picture.ts';
 
 const title = 'What each part takes';
@@ -45,7 +45,7 @@ const MOST_SKEINS = 60;
 
 function draw(parts: Parts): Picture {
   const read = readParts(parts, specs);
-  const takes = partsOf(parts, read);
+  const takes = readMany(parts, many, read);
   if (takes.length === 0) {
     read.leave('No cell with what a part takes is bound, so there is nothing to draw.');
     return emptyPicture('yarn', title, read.leftOut());
@@ -57,17 +57,6 @@ function draw(parts: Parts): Picture {
     describe: inWords(read, takes),
     leftOut: read.leftOut(),
   };
-}
-
-/** The parts bound under `part_…`, in their order. */
-function partsOf(parts: Parts, read: Reader): readonly Part[] {
-  return Object.keys(parts).flatMap((name) => {
-    const part = name.startsWith(many.name) ? parts[name] : undefined;
-    if (part === undefined) return [];
-    const fault = typeof part === 'string' ? part : faultOf(part, many);
-    if (fault !== undefined) read.leave(fault);
-    return typeof part === 'string' || fault !== undefined ? [] : [part];
-  });
 }
 
 const sum = (takes: readonly Part[]) => takes.reduce((total, part) => total + part.value, 0);

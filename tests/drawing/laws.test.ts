@@ -1,6 +1,6 @@
 // What holds for any values: texts apart at every width, nothing thrown, every bound value shown as its cell says it.
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { join, shape, toe } from '../../src/craft/index.ts';
 import {
   type DrawingKind,
@@ -15,6 +15,9 @@ import {
 import type { PlanSpec } from '../../src/formula/index.ts';
 import { faultsOf } from './check.ts';
 import { part, pictures, planPart } from './samples.ts';
+
+/** Long enough for a machine that is busy with other things. */
+vi.setConfig({ testTimeout: 30_000 });
 
 const widths = fc.integer({ min: 320, max: 1000 });
 const runs = { numRuns: 40 };

@@ -210,5 +210,6 @@ export const pictures: Readonly<Record<string, Picture>> = {
   toe: draw('shaping', { plan: planned(toe, 60, 20, 32) }),
   heel: draw('shaping', { plan: planned(heelTurn, 30, 17) }),
   yarn: draw('yarn', yarn),
+  levels: draw('levels', bound(centimetres({ part_neck: 1.5, part_band: 4.6, part_body: 2.5, limit: 2.5 }))),
   doubt: doubtBars('the finished chest', doubt),
 };

@@ -1,9 +1,12 @@
 // What drawings are given: the chosen column's values, every column's where asked, rounds and rows as the steps have them.
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { draw, layOut } from '../../src/drawing/index.ts';
 import { createSession, type DrawingView, type Session } from '../../src/session/index.ts';
 import { faultsOf } from '../drawing/check.ts';
 import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+
+/** Every column of every notebook is laid out five times. */
+vi.setConfig({ testTimeout: 30_000 });
 
 const opened = (name: string): Session =>
   createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });

@@ -18,6 +18,8 @@ interface Fitted {
 /** Widths for a drawing that stands alone, the widest first, and how high it may be then. */
 const ALONE_PX: readonly number[] = [690, 520];
 const ALONE_HIGH_PX = 300;
+/** Its letters are not larger than those of the steps. */
+const ALONE_SCALE = 0.8;
 /** A row of stitches that wraps is read best when it is wide. */
 const STRIP_HIGH_PX = 400;
 /** One of two stands on half of an A4 or a letter page, no higher than this where its letters stay readable. */
@@ -36,7 +38,7 @@ function fitted(pictures: readonly Picture[]): readonly Fitted[] {
   if (!first || pictures.length > 2) return pictures.map(() => THIRD);
   const high = first.block?.kind === 'strip' ? STRIP_HIGH_PX : ALONE_HIGH_PX;
   const alone = ALONE_PX.find((px) => layOut(first, px).heightPx <= high);
-  if (!second && alone !== undefined) return [{ widthPx: alone, shownPx: alone }];
+  if (!second && alone !== undefined) return [{ widthPx: alone / ALONE_SCALE, shownPx: alone }];
   const scales = pictures.map(halfScale);
   const scale = Math.min(...scales);
   const half = { widthPx: HALF_PX, shownPx: HALF_PX * scale };
