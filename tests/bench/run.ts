@@ -8,6 +8,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
+import { askingFigures } from './asking.ts';
 import { engineFigures } from './engine.ts';
 import { type Figure, isWorse, type Kept, keptOf, markdown, table } from './figure.ts';
 
@@ -19,6 +20,7 @@ type Part = (quick: boolean) => readonly Figure[] | Promise<readonly Figure[]>;
 
 const PARTS: Readonly<Record<string, Part>> = {
   engine: engineFigures,
+  asking: askingFigures,
 };
 
 function before(): Kept | undefined {
