@@ -58,6 +58,8 @@ const MOST_BOUNDINGS = 6000;
 const BATCH = 200;
 /** So many pieces at most at a time are halved and tried. */
 const MOST_PIECES = 400;
+/** So many bounds are asked between two stops. */
+const AT_A_TIME = 12;
 
 interface Sample {
   readonly x: number;
@@ -69,8 +71,22 @@ interface Sample {
  * up to thousands where it has to be shown that it cannot be.
  */
 export function workBack(sheet: Sheet, lane: Lane, giving: Lane, domain: Domain, wanted: Wanted): Answer {
-  const search = new Search(sheet, lane, giving, domain, wanted);
-  return search.answer();
+  const search = workBackInTurn(sheet, lane, giving, domain, wanted);
+  for (;;) {
+    const { done, value } = search.next();
+    if (done) return value;
+  }
+}
+
+/** The same, a piece at a time: it stops every few milliseconds, for whoever has something else to do meanwhile. */
+export function workBackInTurn(
+  sheet: Sheet,
+  lane: Lane,
+  giving: Lane,
+  domain: Domain,
+  wanted: Wanted,
+): Generator<undefined, Answer> {
+  return new Search(sheet, lane, giving, domain, wanted).answer();
 }
 
 class Search {
@@ -91,11 +107,11 @@ class Search {
     this.step = domain.kind === 'line' ? domain.step : 0;
   }
 
-  answer(): Answer {
+  *answer(): Generator<undefined, Answer> {
     const { values, isAll } = this.firstValues();
     this.try(values);
-    if (!isAll) this.narrowAll();
-    const isShown = isAll || (!this.hasHit() && this.showCannot());
+    if (!isAll) yield* this.narrowAll();
+    const isShown = isAll || (!this.hasHit() && (yield* this.showCannot()));
     const hit = this.nearestHit();
     const counts = () => ({ evaluations: this.evaluations, boundings: this.boundings });
     if (hit) {
@@ -204,7 +220,7 @@ class Search {
   // ── Narrowing down ───
 
   /** Narrows down every place nearer to what the cell holds now than what was found already. */
-  private narrowAll(): void {
+  private *narrowAll(): Generator<undefined, void> {
     const away = ({ x }: Sample) => (Number.isNaN(this.now) ? 0 : Math.abs(x - this.now));
     const distance = ([a, b]: readonly [Sample, Sample]) => Math.min(away(a), away(b));
     const hit = this.nearestHit();
@@ -216,6 +232,7 @@ class Search {
       const inside = places.map(([a, b]) => this.inside(a.x, b.x));
       if (inside.every((values) => values.length === 0)) return;
       this.try(inside.flat());
+      yield;
       places = places.flatMap(([a, b]) =>
         this.pairs(this.samples.filter(({ x }) => x >= a.x && x <= b.x)).filter(([c, d]) =>
           this.differ(c, d),
@@ -240,12 +257,16 @@ class Search {
   // ── Showing that it cannot be ───
 
   /** Whether bounds show that no value of the domain gives what is wanted; values that do are found on the way. */
-  private showCannot(): boolean {
+  private *showCannot(): Generator<undefined, boolean> {
     const bounds = new Bounds(this.sheet, this.lane, [this.giving], false);
     let pieces = this.pairs(this.samples).map(([a, b]) => [a.x, b.x] as const);
     while (pieces.length > 0) {
       if (this.boundings + pieces.length > MOST_BOUNDINGS) return false;
-      const open = pieces.filter(([a, b]) => this.inside(a, b).length > 0 && this.mayHold(bounds, a, b));
+      const open: (readonly [number, number])[] = [];
+      for (const [i, [a, b]] of pieces.entries()) {
+        if (this.inside(a, b).length > 0 && this.mayHold(bounds, a, b)) open.push([a, b]);
+        if (i % AT_A_TIME === AT_A_TIME - 1) yield;
+      }
       if (open.length > MOST_PIECES) return false;
       const middles = open.map(([a, b]) => this.onStep(a + (b - a) / 2));
       this.try(middles);

@@ -1,6 +1,6 @@
 /** Doubt: how far off, what would fall otherwise, what would have to change, and trials side by side. */
 
-export { type Answer, type Stretch, type Wanted, workBack } from './back.ts';
+export { type Answer, type Stretch, type Wanted, workBack, workBackInTurn } from './back.ts';
 export { type Bounded, Bounds } from './bounds.ts';
 export { type Outcome, outcomesIn } from './compare.ts';
 export { type Decision, decisionsOf, type Otherwise } from './decisions.ts';

@@ -32,8 +32,11 @@ export interface Questions {
   decisions(): IterableIterator<DecisionView | undefined>;
   /** What can be asked of a worked-out value; undefined where nothing can. */
   backStart(id: string, column: string | null): BackStart | undefined;
-  /** What the giving cell would have to be for the value to come to what is wanted. */
-  workBack(id: string, column: string | null, giving: Place, text: string): BackView;
+  /**
+   * What the giving cell would have to be for the value to come to what is wanted: the answer is what is returned at the
+   * end, some milliseconds to a second of work away. To be left when the notebook changes.
+   */
+  workBack(id: string, column: string | null, giving: Place, text: string): Generator<undefined, BackView>;
   /** A value, by its cell's name, as a text to type into another notebook; undefined where there is none. */
   carried(name: string): string | undefined;
   /** What can stand side by side, and some of it side by side, in the order of the choices. */

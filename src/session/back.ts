@@ -14,7 +14,7 @@ import {
   type Stated,
   type Stretch,
   type Wanted,
-  workBack,
+  workBackInTurn,
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
 import {
@@ -129,8 +129,17 @@ function statedOf(live: Live, { id, column }: Lane): Stated {
 
 // ── Asking ───
 
-/** What would have to change. Some hundreds of evaluations of what leads to the value. */
-export function backView(live: Live, id: string, column: number, giving: Place, text: string): BackView {
+/**
+ * What would have to change, a piece at a time: some hundreds of evaluations of what leads to the value, some thousands
+ * where it has to be shown that it cannot be. To be left when the notebook changes.
+ */
+export function* backInTurn(
+  live: Live,
+  id: string,
+  column: number,
+  giving: Place,
+  text: string,
+): Generator<undefined, BackView> {
   const { sheet } = live;
   if (!sheet.has(id) || !sheet.has(giving.cell)) return refusedFor('That cell is gone: it was deleted.');
   const lane = laneOf(sheet, id, column);
@@ -142,7 +151,7 @@ export function backView(live: Live, id: string, column: number, giving: Place, 
   const wanted = wantedFrom(live, lane, text);
   if (wanted.kind === 'refused') return refusedFor(wanted.sentence);
   const asked: Asked = { live, lane, from, domain, wanted };
-  return toldAnswer(asked, workBack(sheet, lane, from, domain, wanted));
+  return toldAnswer(asked, yield* workBackInTurn(sheet, lane, from, domain, wanted));
 }
 
 interface Asked {

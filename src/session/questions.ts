@@ -5,7 +5,7 @@
 
 import { asideView, trialTitle } from './aside.ts';
 import type { AskedOf, Questions } from './asked-page.ts';
-import { backStart, backView } from './back.ts';
+import { backInTurn, backStart } from './back.ts';
 import { type Beside, besideView } from './beside.ts';
 import { carriedText } from './carried.ts';
 import { decisionsInTurn } from './decisions.ts';
@@ -26,7 +26,7 @@ export function answersFor(asked: AskedOf): Questions {
       live.sheet.has(id) ? doubtView(live, id, columnIndex(column), reach) : undefined,
     decisions: () => decisionsInTurn(live),
     backStart: (id, column) => (live.sheet.has(id) ? backStart(live, id, columnIndex(column)) : undefined),
-    workBack: (id, column, giving, text) => backView(live, id, columnIndex(column), giving, text),
+    workBack: (id, column, giving, text) => backInTurn(live, id, columnIndex(column), giving, text),
     carried: (name) => carriedText(live, name),
     besideChoices: () => besidesOf(asked).map(({ key, title, changes }) => ({ key, title, changes })),
     beside: (keys) =>

@@ -2,6 +2,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { isRefused, readNotebook } from '../../src/notebook/index.ts';
 import {
+  type BackView,
   createSession,
   type Kept,
   type Place,
@@ -219,6 +220,22 @@ describe('before casting on', () => {
 });
 
 describe('working back', () => {
+  /** The answer, when all of it is worked out. */
+  function answer(...question: Parameters<Questions['workBack']>): BackView {
+    const search = asked.workBack(...question);
+    for (;;) {
+      const { done, value: found } = search.next();
+      if (done) return found;
+    }
+  }
+
+  test('a long search stops often on its way', () => {
+    const search = asked.workBack('k8', null, at('k3'), '206');
+    let stops = 0;
+    while (!search.next().done) stops += 1;
+    expect(stops).toBeGreaterThan(3);
+  });
+
   test('what may give way stands in the order of the page', () => {
     const start = asked.backStart('k9', null);
     expect(start).toMatchObject({ about: 'width', now: '44½ in', unit: 'in', choices: [] });
@@ -232,7 +249,7 @@ describe('working back', () => {
   });
 
   test('an answer, and one press makes it a trial', () => {
-    const back = asked.workBack('k5', 'c2', at('k1'), '48');
+    const back = answer('k5', 'c2', at('k1'), '48');
     // Source: arithmetic. 200 st ÷ 48 in = 16⅔ st to 4 in.
     expect(back.kind).toBe('found');
     expect(back.sentence).toBe('With stitch gauge 16.67 sts / 4 in, finished chest, M comes to 48 in.');
@@ -245,7 +262,7 @@ describe('working back', () => {
   });
 
   test('the whole range where counts step', () => {
-    const back = asked.workBack('k8', null, at('k3'), '208 sts');
+    const back = answer('k8', null, at('k3'), '208 sts');
     // 206 to 210 st, 45.78 to 46.67 in around, less 42: 3.78 to 4.67 in of ease; a tie goes to the larger.
     expect(back.kind).toBe('found');
     expect(back.sentence).toMatch(/^Any ease wanted from 3\.78 to 4\.66 in makes cast on 208 sts\.$/);
@@ -256,7 +273,7 @@ describe('working back', () => {
   });
 
   test('between two steps, both neighbours with their ranges', () => {
-    const back = asked.workBack('k8', null, at('k3'), '206');
+    const back = answer('k8', null, at('k3'), '206');
     expect(back.kind).toBe('cannot');
     expect(back.sentence).toContain('Cast on cannot come to 206 sts');
     expect(back.sentence).toMatch(
@@ -266,7 +283,7 @@ describe('working back', () => {
   });
 
   test('“cannot be reached”, with what lies nearest', () => {
-    const back = asked.workBack('k5', 'c2', at('k4', 'c2'), '5000 in');
+    const back = answer('k5', 'c2', at('k4', 'c2'), '5000 in');
     expect(back.kind).toBe('cannot');
     // 800 st at 4½ to the inch are 177.78 in.
     expect(back.sentence).toBe(
@@ -278,7 +295,7 @@ describe('working back', () => {
   });
 
   test('a size: what makes it L', () => {
-    const back = asked.workBack('k6', null, at('k2'), 'l');
+    const back = answer('k6', null, at('k2'), 'l');
     expect(back.kind).toBe('found');
     expect(session.tryOffer(back.offers[0] ?? { label: '', gives: '', text: '', place: at('') }).done).toBe(
       true,
@@ -287,12 +304,12 @@ describe('working back', () => {
   });
 
   test('what cannot be read is told how to be said', () => {
-    expect(asked.workBack('k5', 'c2', at('k1'), '')).toMatchObject({ kind: 'refused' });
-    expect(asked.workBack('k5', 'c2', at('k1'), '12 sts').sentence).toBe(
+    expect(answer('k5', 'c2', at('k1'), '')).toMatchObject({ kind: 'refused' });
+    expect(answer('k5', 'c2', at('k1'), '12 sts').sentence).toBe(
       '“12 sts” is not what finished chest is: say it like 44½ in.',
     );
-    expect(asked.workBack('k5', 'c2', at('k1'), 'chest + 2').kind).toBe('refused');
-    expect(asked.workBack('k5', 'c2', at('gone'), '44').kind).toBe('refused');
+    expect(answer('k5', 'c2', at('k1'), 'chest + 2').kind).toBe('refused');
+    expect(answer('k5', 'c2', at('gone'), '44').kind).toBe('refused');
   });
 });
 

@@ -3,13 +3,16 @@
  * tried with one press. Esc closes it.
  */
 import './work-back.css';
-import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show, untrack } from 'solid-js';
 import type { BackOffer, BackStart, BackView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { createQuestions, createTurns, lookedAt } from './asking.ts';
 
 /** So long after the last letter the answer follows. */
 const REST_MS = 120;
+/** So long at a time an answer is worked out, and so long later it is said that this takes a while. */
+const SLICE_MS = 8;
+const LOOKING_MS = 400;
 
 /** The question under the row of a cell. */
 export function WorkBack(props: { readonly id: string }) {
@@ -74,7 +77,8 @@ interface QuestionProps {
   readonly start: BackStart;
   /** Grows when the notebook changes. */
   readonly turn: number;
-  readonly answer: (giving: number, text: string) => BackView | undefined;
+  /** Works an answer out, a piece at a time; undefined where nothing is asked yet. */
+  readonly answer: (giving: number, text: string) => Generator<undefined, BackView> | undefined;
   readonly onTry: (offer: BackOffer) => void;
   readonly onClose: () => void;
 }
@@ -83,24 +87,43 @@ function Question(props: QuestionProps) {
   const [wanted, setWanted] = createSignal('');
   const [giving, setGiving] = createSignal(firstGiving(props.start));
   const [view, setView] = createSignal<BackView>();
+  const [isLooking, setLooking] = createSignal(false);
+  let isEntered = false;
+  let isAnswered = false; // What is written, in full.
   let field: HTMLInputElement | HTMLSelectElement | undefined;
   let offers: HTMLParagraphElement | undefined;
   const isChoice = props.start.choices.length > 0;
-  const look = () => setView(props.answer(giving(), wanted()));
   createEffect(() => {
     props.turn;
-    giving();
-    wanted();
-    const timer = setTimeout(look, REST_MS);
-    onCleanup(() => clearTimeout(timer));
+    isAnswered = false;
+    const search = props.answer(giving(), wanted());
+    let timer = setTimeout(goOn, REST_MS);
+    const words = setTimeout(setLooking, LOOKING_MS, search !== undefined);
+    function goOn() {
+      const found = untrack(() => pieceOf(search));
+      if (found === 'more') timer = setTimeout(goOn, 0);
+      else {
+        clearTimeout(words);
+        setLooking(false);
+        setView(found);
+        isAnswered = true;
+        if (isEntered && found?.offers[0]) offers?.querySelector('button')?.focus();
+        isEntered = false;
+      }
+    }
+    onCleanup(() => {
+      clearTimeout(timer);
+      clearTimeout(words);
+    });
   });
   onMount(() => field?.focus());
   const hearKey = (event: KeyboardEvent) => {
     event.stopPropagation(); // The grid's keys are not meant here.
     if (event.key === 'Escape') props.onClose();
     else if (event.key === 'Enter' && event.target === field) {
-      look();
-      offers?.querySelector('button')?.focus();
+      const first = offers?.querySelector('button');
+      if (first && isAnswered) first.focus();
+      else isEntered = true; // Then it goes there when the answer comes.
     } else return;
     event.preventDefault();
   };
@@ -153,9 +176,12 @@ function Question(props: QuestionProps) {
         close
       </button>
       <div class="back-answer" role="status">
-        <Show when={view()}>{(one) => <p class={one().kind}>{one().sentence}</p>}</Show>
+        <Show when={isLooking()}>
+          <p class="soft">looking …</p>
+        </Show>
+        <Show when={!isLooking() && view()}>{(one) => <p class={one().kind}>{one().sentence}</p>}</Show>
       </div>
-      <Show when={(view()?.offers.length ?? 0) > 0}>
+      <Show when={!isLooking() && (view()?.offers.length ?? 0) > 0}>
         <p ref={offers} class="back-offers">
           <For each={view()?.offers}>
             {(offer) => (
@@ -173,6 +199,16 @@ function Question(props: QuestionProps) {
       </Show>
     </form>
   );
+}
+
+/** Goes on with a search for a moment: the answer, nothing where there was no question, or that there is more to do. */
+function pieceOf(search: Generator<undefined, BackView> | undefined): BackView | undefined | 'more' {
+  const end = performance.now() + SLICE_MS;
+  while (search && performance.now() < end) {
+    const { done, value } = search.next();
+    if (done) return value;
+  }
+  return search && 'more';
 }
 
 /** Of what may give way, the first that is hers: a pattern's numbers are printed, and stay. */
