@@ -1,6 +1,24 @@
 // What the tests of the shelf share: the list at the left, its menus, notices, pages, files given and files that come.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { text } from 'node:stream/consumers';
 import type { Locator, Page } from 'playwright-core';
+import { row } from './sheet-page.ts';
+import { type OpenOptions, openApp } from './support.ts';
+
+/** The file of a notebook of our own invention. */
+export const fieldfare = readFileSync(join(import.meta.dirname, '../data/fieldfare.ellwand.json'), 'utf8');
+
+/** Opens the app with the Fieldfare pullover kept from its file, before any change. */
+export async function openKept(options: OpenOptions = {}): Promise<Page> {
+  const page = await openApp(options);
+  await row(page, 'stitch gauge').waitFor();
+  await drop(page, 'Fieldfare.ellwand.json', fieldfare);
+  await page.getByRole('button', { name: 'Keep a copy' }).click();
+  await page.locator('.visitor').waitFor({ state: 'detached' });
+  await row(page, 'own count').waitFor();
+  return page;
+}
 
 /** The titles of her notebooks in the list at the left. */
 export async function mine(page: Page): Promise<readonly string[]> {

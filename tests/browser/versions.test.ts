@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { editorIsHere, numbers, openFieldfare, row, standOn } from './sheet-page.ts';
-import { goTo, isSaved, notice, write } from './shelf-page.ts';
+import { editorIsHere, numbers, row, standOn } from './sheet-page.ts';
+import { goTo, isSaved, notice, openKept, write } from './shelf-page.ts';
 import { runAxe } from './support.ts';
 
 const line = (page: Page, name: string) => page.locator('.version', { hasText: name });
@@ -9,7 +9,7 @@ const act = (page: Page, name: string, word: string) =>
   line(page, name).getByRole('button', { name: word }).click();
 
 test('a version named, looked at, compared, brought back and undone', async () => {
-  const page = await openFieldfare();
+  const page = await openKept();
   await editorIsHere(page);
   await goTo(page, 'Versions');
   await page.getByRole('textbox', { name: /Keep it as it is now/ }).fill('before I ripped back');
@@ -75,27 +75,4 @@ test('a version named, looked at, compared, brought back and undone', async () =
   await act(page, 'before I ripped back', 'Delete');
   await notice(page, 'is deleted').getByRole('button', { name: 'Undo' }).click();
   await line(page, 'before I ripped back').waitFor();
-});
-test('versions are kept by themselves, and grow fewer with age', async () => {
-  const page = await openFieldfare();
-  await isSaved(page);
-  const start = Date.now();
-  const HOUR = 3_600_000;
-  await page.clock.setFixedTime(start);
-  await page.reload();
-  const title = page.locator('h1').getByRole('button');
-  await title.waitFor();
-  for (let i = 0; i < 8; i += 1) {
-    await page.clock.setFixedTime(start + (i + 1) * 12 * HOUR);
-    await title.click();
-    await page.keyboard.type(`Fieldfare ${i}`);
-    await page.keyboard.press('Enter');
-    await isSaved(page);
-  }
-  await goTo(page, 'Versions');
-  const kept = line(page, 'kept by itself');
-  await kept.first().waitFor();
-  // One was made every twelve hours for four days: those of the last day stand, and one of each day before.
-  expect(await kept.count()).toBeGreaterThanOrEqual(5);
-  expect(await kept.count()).toBeLessThan(8);
 });

@@ -1,14 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { isRefused, readNotebook } from '../../src/notebook/index.ts';
 import { linkTo } from '../../src/storage/index.ts';
-import { editorIsHere, numbers, openFieldfare, row, standOn } from './sheet-page.ts';
-import { drop, isSaved, mine, notice, saved, write } from './shelf-page.ts';
+import { editorIsHere, numbers, row, standOn } from './sheet-page.ts';
+import { drop, fieldfare, isSaved, mine, notice, openKept, saved, write } from './shelf-page.ts';
 import { openApp, runAxe } from './support.ts';
 
-const fieldfare = readFileSync(join(import.meta.dirname, '../data/fieldfare.ellwand.json'), 'utf8');
 const visitor = (page: Page) => page.locator('.visitor');
 const way = (page: Page, name: string) => visitor(page).getByRole('button', { name, exact: true });
 
@@ -92,8 +89,7 @@ test('a link is shown first and kept when asked; one that is cut says so, and th
 });
 
 test('a friend’s changes come back and are taken cell by cell', async () => {
-  const page = await openFieldfare();
-  await editorIsHere(page);
+  const page = await openKept();
   await page.locator('.header').getByRole('button', { name: 'Share', exact: true }).click();
   const [name, text] = await saved(page, () =>
     page.getByRole('button', { name: 'Save a file', exact: true }).click(),
