@@ -61,10 +61,10 @@ export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> =
   'plan-turn-long': (parts) =>
     `This turn would have ${shown(parts, 'rows')} rows and ${shown(parts, 'most')} is the most: check the stitches of the flap.`,
   'plan-too-many-increases': (parts) =>
-    `${sts(number(parts, 'changes'))} more do not fit among ${sts(number(parts, 'over'))}: ` +
+    `${sts(number(parts, 'changes'))} more ${number(parts, 'changes') === 1 ? 'does' : 'do'} not fit among ${sts(number(parts, 'over'))}: ` +
     `at most ${number(parts, 'most')} in one row, so work the increase in two rows.`,
   'plan-too-many-decreases': (parts) =>
-    `${sts(number(parts, 'changes'))} fewer do not come out of ${sts(number(parts, 'over'))}: each decrease takes two, ` +
+    `${sts(number(parts, 'changes'))} fewer ${number(parts, 'changes') === 1 ? 'does' : 'do'} not come out of ${sts(number(parts, 'over'))}: each decrease takes two, ` +
     `so at most ${number(parts, 'most')} in one row; work the decrease in two rows.`,
   'plan-every': (parts) =>
     `Shaping falls on any row (every 1) or on right-side rows (every 2), not every ${shown(parts, 'every')}: choose 1 or 2.`,

@@ -53,7 +53,7 @@ function evenly(
   return { intervals, tail: over - (groups * every - every + 1) };
 }
 
-const REMAINDER = 'are not a whole number of shapings of';
+const REMAINDER = 'not a whole number of shapings of';
 
 /** What is left when the difference is not whole shapings, and the ways out. */
 function leftOver(shaping: Shaping, end: number): string[] {
@@ -66,11 +66,12 @@ function leftOver(shaping: Shaping, end: number): string[] {
   const [short, past] = [from + way * fewer * per, from + way * (fewer + 1) * per];
   const ends = past >= 1 ? `${short} or ${past}` : `${short}`;
   const starts = [from + way * left, from - way * (per - left)].filter((n) => n >= 1).join(' or ');
-  const beyond = past >= 1 ? `, ${fewer + 1} pass by ${per - left} (${sts(past)})` : '';
+  const beyond =
+    past >= 1 ? `, ${fewer + 1} ${fewer === 0 ? 'passes' : 'pass'} by ${per - left} (${sts(past)})` : '';
   const single = left === 1 ? 'one single' : `${left} single`;
   const change = way > 0 ? 'increase' : 'decrease';
   return [
-    `${sts(difference)} ${REMAINDER} ${per}: ${fewer} leave ${left} (${sts(short)})${beyond}.`,
+    `${sts(difference)} ${difference === 1 ? 'is' : 'are'} ${REMAINDER} ${per}: ${fewer} ${fewer === 1 ? 'leaves' : 'leave'} ${left} (${sts(short)})${beyond}.`,
     `Ways out: begin with ${starts}, end with ${ends}, or work ${single} ${change}${left === 1 ? '' : 's'}. This plan ends with ${end}.`,
   ];
 }

@@ -52,6 +52,11 @@ describe('a sleeve of 43 to 71 (common practice, by exact arithmetic)', () => {
       'Ways out: begin with 44 or 42, end with 71 or 73, or work one single increase. This plan ends with 71.',
     ]);
   });
+  test('a single stitch over is said in the singular', () => {
+    expect(planned(shape.work(40, 41, 20, 2, 1)).remarks[0]).toBe(
+      '1 st is not a whole number of shapings of 2: 0 leave 1 (40 sts), 1 passes by 1 (42 sts).',
+    );
+  });
   test('the counter knows the next shaping', () => {
     const plan = planned(shape.work(43, 71, 100, 2, 2));
     expect(nextShaping(plan, 0)).toMatchObject({ row: 5, do: 'increase', says: 'increase 2 sts', after: 45 });
