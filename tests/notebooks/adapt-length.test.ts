@@ -104,7 +104,7 @@ describe('buttonholes and yarn', () => {
   // 13 g in 10 rows of 202 stitches is 0.0064356 g a stitch (exact arithmetic).
   test('sixteen rows fewer of 202 stitches save 20.8 g', () => {
     const one = workOut(NB);
-    expect(one.number('weight_a_stitch')).toBeCloseTo(13 / 2020, 9);
+    expect(one.number('weight_a_stitch')).toBeCloseTo((13 / 2020) * 1000, 9);
     expect(one.number('stitches_saved', 'body')).toBe(16 * 202);
     expect(one.number('yarn_saved', 'body')).toBeCloseTo((16 * 202 * 13) / 2020, 6);
     expect(one.number('yarn_saved', 'sleeve')).toBeLessThan(0);
