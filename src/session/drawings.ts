@@ -6,11 +6,11 @@
 
 import type { Plan } from '../formula/index.ts';
 import { spacedName } from '../formula/index.ts';
-import type { Drawing, Step } from '../notebook/index.ts';
+import { type Drawing, own, type Step } from '../notebook/index.ts';
 import { LENGTH, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { isRound } from '../telling/index.ts';
-import { rowsDone } from './counter.ts';
+import { atKey, rowsDone } from './counter.ts';
 import { appliesNow, fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { printAt, waitsFor } from './show.ts';
@@ -99,7 +99,10 @@ const HERE: Readonly<Record<string, readonly [part: string, ...instead: string[]
   edging: ['rows_done', 'live_left'],
 };
 
-/** The rows that are counted off in the step that knits a drawing's plan, where nothing else says how far she is. */
+/**
+ * The rows that are counted off in the step that knits a drawing's plan, where nothing else says how far she is; not
+ * once the plan was worked out again from another count, as the drawing is of the plan before that.
+ */
 function hereOn(values: StepValues, { kind, binds }: Drawing): DrawnParts {
   const [part, ...instead] = HERE[kind] ?? [];
   const name = binds['plan'];
@@ -108,6 +111,7 @@ function hereOn(values: StepValues, { kind, binds }: Drawing): DrawnParts {
   const done = step ? rowsDone(values.live.notebook.progress, step.id) : 0;
   const cell = values.live.sheet.idOf(name);
   if (done === 0 || !step || cell === undefined) return [];
+  if (own(values.live.notebook.progress?.rows ?? {}, atKey(step.id)) !== undefined) return [];
   const noun = isRound(fillStep(values, step).parts) ? 'rnd' : 'row';
   return [[part, { cell, name: `${noun}s done`, value: done, text: `${noun} ${done}` }]];
 }

@@ -72,6 +72,8 @@ describe('the drawings of a notebook', () => {
     expect(words(drawing(session, 'shaping', 'sleeve'))).toContain('You are on rnd 9, with 38 sts.');
     session.rowBack(step.id);
     expect(words(drawing(session, 'shaping', 'sleeve'))).toContain('You are on rnd 8,');
+    expect(session.goOn(step.id, 8, 40).done).toBe(true);
+    expect(drawing(session, 'shaping', 'sleeve').parts['row']).toBeUndefined();
   });
 
   test('a cell that is gone, empty or broken is left out and said, the rest is drawn', () => {
