@@ -12,17 +12,28 @@ export interface Looked {
   readonly column: string | null;
 }
 
-/** What answers; undefined until it is there. `failed` is true where it could not be fetched. */
-export function createQuestions(page: Page): {
+/**
+ * What answers; undefined until it is there. It is fetched when it is first wanted. `failed` is true where it could not
+ * be fetched.
+ */
+export function createQuestions(
+  page: Page,
+  isWanted: Accessor<boolean | undefined> = () => true,
+): {
   readonly questions: Accessor<Questions | undefined>;
   readonly failed: Accessor<boolean>;
 } {
   const [questions, setQuestions] = createSignal<Questions>();
   const [failed, setFailed] = createSignal(false);
-  page.questions().then(
-    (here) => setQuestions(() => here),
-    () => setFailed(true),
-  );
+  let isAsked = false;
+  createEffect(() => {
+    if (isAsked || !isWanted()) return;
+    isAsked = true;
+    page.questions().then(
+      (here) => setQuestions(() => here),
+      () => setFailed(true),
+    );
+  });
   return { questions, failed };
 }
 

@@ -25,9 +25,9 @@ export function DoubtPanel() {
   const desk = useDesk();
   const { page } = desk.notebook;
   let panel: HTMLDivElement | undefined;
-  const { questions, failed } = createQuestions(page);
-  const turn = createTurns(page);
   const isSeen = createSeen(() => panel);
+  const { questions, failed } = createQuestions(page, isSeen);
+  const turn = createTurns(page);
   const [doubt, setDoubt] = createSignal<DoubtView>();
   const [isAsking, setAsking] = createSignal(true);
   let last: Looked | undefined;
@@ -37,7 +37,7 @@ export function DoubtPanel() {
     last = lookedAt(desk) ?? last;
     const asked = questions();
     const looked = last;
-    setAsking(!failed() && (!asked || isSeen() !== false));
+    setAsking(!failed() && isSeen() !== false);
     if (!asked || !looked || !isSeen()) return;
     const answer = () => {
       const isSame = before?.id === looked.id && before.column === looked.column;
