@@ -4,7 +4,15 @@
  * the open notebook is left alone.
  */
 
-import { compareNotebooks, isRefused, type Notebook, type Read } from '../notebook/index.ts';
+import { craft } from '../craft/index.ts';
+import {
+  allCells,
+  compareNotebooks,
+  isRefused,
+  limits,
+  type Notebook,
+  type Read,
+} from '../notebook/index.ts';
 import { summaryOf } from '../session/index.ts';
 import { readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
@@ -42,7 +50,19 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
   const keep = async (notebook: Notebook) => {
     if (await place.begin(withoutProgress(notebook), { sameId: true })) await next();
   };
-  const show = async (read: Read, from: string, onChoice: () => void = () => undefined) => {
+  const show: Incoming['show'] = (read, from, onChoice = () => undefined) => {
+    if (!isMuchWork(read.notebook)) return showNow(read, from, onChoice);
+    notices.tell({
+      key: 'much work',
+      sentence: `${heading(from)}: ${read.notebook.title || 'a notebook'}. ${muchWords(read.notebook)}`,
+      ways: [
+        { label: 'Show it all the same', choose: () => void showNow(read, from, onChoice) },
+        { label: 'Leave it', choose: () => void leave() },
+      ],
+    });
+    return Promise.resolve();
+  };
+  const showNow = async (read: Read, from: string, onChoice: () => void) => {
     const session = lookAt(read);
     const same = await shelf.peek(read.notebook.id).catch(() => undefined);
     const mine = same === undefined || isRefused(same) ? undefined : same;
@@ -93,18 +113,45 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     files: async (files) => {
       for (const file of files) {
         const read = await readFile(file);
-        if ('refused' in read)
-          notices.say(`file ${read.name}`, `${read.name}: ${refusalSentence(read.refused)}`);
-        else if ('shelf' in read) takeShelf(read.shelf, read.name);
-        else waiting = [...waiting, { read: read.notebook, from: read.name }];
+        const name = shortened(read.name);
+        if ('refused' in read) notices.say(`file ${name}`, `${name}: ${refusalSentence(read.refused)}`);
+        else if ('shelf' in read) takeShelf(read.shelf, name);
+        else waiting = [...waiting, { read: read.notebook, from: name }];
       }
       await next();
     },
   };
 }
 
+/** The most letters of a file's name that are told. */
+const MOST_OF_NAME = 60;
+
+const shortened = (name: string): string =>
+  name.length > MOST_OF_NAME ? `${name.slice(0, MOST_OF_NAME - 15)}…${name.slice(-14)}` : name;
+
 /** "From a link", "From Ada.ellwand.json". */
 const heading = (from: string): string => `From ${from}`;
+
+/** A plan takes as long as so many plain values. */
+const PLAN = 40;
+const plans = new RegExp(`\\b(?:${craft.map(({ name }) => name).join('|')})\\s*\\(`, 'g');
+
+/** A notebook with so much to work out that the page would stand still for some seconds. */
+function isMuchWork(notebook: Notebook): boolean {
+  const columns = columnsOf(notebook);
+  let work = 0;
+  for (const { text = '' } of allCells(notebook))
+    work += 10 + columns * (1 + PLAN * (text.match(plans)?.length ?? 0));
+  return work > limits.work;
+}
+
+const columnsOf = ({ columns }: Notebook): number => columns?.list.length ?? 1;
+
+function muchWords(notebook: Notebook): string {
+  const cells = allCells(notebook).length.toLocaleString('en-GB');
+  const across = notebook.columns ? ` in ${columnsOf(notebook)} columns` : '';
+  return `It has ${cells} cells${across}: the page may stand still for a while as they are worked out.`;
+}
 
 interface Ways {
   readonly keep: () => void;

@@ -1,4 +1,4 @@
-/** All limits of a notebook stand here. A text at its limit is allowed; lengths are UTF-16 units, counts are counts. */
+/** All limits of notebooks, files and links stand here. A text at its limit is allowed; lengths are UTF-16 units, counts are counts. */
 export const limits = {
   /** Bytes of a file, and characters of its text. */
   bytes: 4 * 1024 * 1024,
@@ -33,4 +33,14 @@ export const limits = {
   page: 100_000,
   /** What is said of one file: further remarks are counted, not listed. */
   remarks: 200,
+  /** A notebook from outside with more to work out than this (values, ten for each cell, forty for a plan) is worked out when asked. */
+  work: 60_000,
+  /** Bytes of the file of a whole shelf. */
+  shelf: 64 * 1024 * 1024,
+  /** Letters of a link: longer ones are broken by some mail and chat programs. */
+  link: 6_000,
+  /** Letters of a link that a camera reads from another phone's screen. */
+  picture: 1_200,
+  /** Bytes that the letters of a link may unfold to: a few can hold megabytes of one. */
+  unfolded: 2 * 1024 * 1024,
 } as const;

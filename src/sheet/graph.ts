@@ -116,7 +116,7 @@ export class Graph {
 
   /**
    * The shortest ring through a node: the node, what it uses of the ring, and so on round. Undefined where it is in
-   * none. Among thousands that all hang on each other it is not looked for: then it is all of them.
+   * none. Among hundreds that all hang on each other it is not looked for: then it is all of them.
    */
   ring(node: number): readonly number[] | undefined {
     this.freshen();
@@ -329,7 +329,7 @@ export class Graph {
 }
 
 /** Rings up to this many nodes are told by the shortest way round. */
-const LONG_RING = 1000;
+const LONG_RING = 200;
 
 function pathTo(end: number, cameFrom: ReadonlyMap<number, number>): readonly number[] {
   const path: number[] = [];

@@ -51,6 +51,9 @@ import { type Goes, Graph } from './graph.ts';
 import { grown, Lists } from './lists.ts';
 import type { Value } from './value.ts';
 
+/** A ring of more cells than this is told by their number. */
+const MOST_TOLD = 24;
+
 /** One text, or one for each column. */
 export type Text = string | readonly string[];
 
@@ -968,6 +971,9 @@ export class Sheet {
   }
 
   private ringProblem(node: number, ring: readonly number[]): Problem {
+    // Thousands of cells that each named thousands would fill the memory, and nobody would read it.
+    if (ring.length > MOST_TOLD)
+      return problem('circle', { ring: [this.names[node] as string], count: ring.length });
     const from = ring.indexOf(node);
     const turned = [...ring.slice(from), ...ring.slice(0, from), node];
     return problem('circle', {

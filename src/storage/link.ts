@@ -19,6 +19,7 @@ import {
   FORMAT,
   isRecord,
   isRefused,
+  limits,
   type Notebook,
   parseJson,
   type Read,
@@ -29,11 +30,6 @@ import {
 } from '../notebook/index.ts';
 import { crc32 } from './checksum.ts';
 import { squeeze, unsqueeze } from './squeeze.ts';
-
-/** Longer addresses are broken by some mail and chat programs. */
-const LONGEST = 6_000;
-/** The longest address that a camera reads from another phone's screen. */
-const LONGEST_PICTURE = 1_200;
 
 /** An address that holds a notebook. */
 export interface Link {
@@ -68,8 +64,9 @@ export async function linkTo(notebook: Notebook, sharing: Sharing): Promise<Link
   );
   page.hash = `n=${letters}`;
   const address = page.href;
-  if (address.length > LONGEST) return refuse('link_too_long', { length: address.length, limit: LONGEST });
-  return { address, fitsPicture: address.length <= LONGEST_PICTURE };
+  if (address.length > limits.link)
+    return refuse('link_too_long', { length: address.length, limit: limits.link });
+  return { address, fitsPicture: address.length <= limits.picture };
 }
 
 /** Whether an address's part after `#` means to hold a notebook. */

@@ -2,11 +2,8 @@
  * Bytes squeezed into letters that may stand in an address, and back: raw deflate, a checksum before it, base64 with `-` and `_`.
  * The browser's own CompressionStream is used where it is, else fflate, fetched only then.
  */
-import { type Refused, refuse } from '../notebook/index.ts';
+import { limits, type Refused, refuse } from '../notebook/index.ts';
 import { crc32 } from './checksum.ts';
-
-/** The most bytes that letters may unfold to: a few letters can hold megabytes of one. */
-const MOST_BYTES = 2 * 1024 * 1024;
 
 /** Whether the browser can do it itself; tests say no. */
 const native = (): boolean => {
@@ -47,7 +44,7 @@ function toLetters(bytes: Uint8Array): string {
 }
 
 function fromLetters(letters: string): Uint8Array | undefined {
-  if (!/^[A-Za-z0-9_-]*$/.test(letters) || letters.length > 3 * MOST_BYTES) return undefined;
+  if (!/^[A-Za-z0-9_-]*$/.test(letters) || letters.length > 3 * limits.unfolded) return undefined;
   // One letter over is half a byte: the end has been cut.
   const even = letters.length % 4 === 1 ? letters.slice(0, -1) : letters;
   const binary = atob(even.replaceAll('-', '+').replaceAll('_', '/'));
@@ -67,7 +64,7 @@ async function inflateByBrowser(packed: Uint8Array): Promise<Uint8Array | Refuse
     for (let read = await reader.read(); !read.done; read = await reader.read()) {
       if (pile.add(read.value)) continue;
       reader.cancel().catch(() => undefined);
-      return refuse('link_too_big', { limit: MOST_BYTES });
+      return refuse('link_too_big', { limit: limits.unfolded });
     }
     return pile.bytes();
   } catch {
@@ -93,7 +90,7 @@ async function inflateByHand(packed: Uint8Array): Promise<Uint8Array | Refused> 
   } catch {
     return refuse('link_cut');
   }
-  if (!fits) return refuse('link_too_big', { limit: MOST_BYTES });
+  if (!fits) return refuse('link_too_big', { limit: limits.unfolded });
   return ended ? pile.bytes() : refuse('link_cut');
 }
 
@@ -106,7 +103,7 @@ class Pile {
   add(piece: Uint8Array): boolean {
     this.#pieces.push(piece);
     this.#size += piece.length;
-    return this.#size <= MOST_BYTES;
+    return this.#size <= limits.unfolded;
   }
 
   bytes(): Uint8Array {

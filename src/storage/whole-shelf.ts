@@ -20,9 +20,6 @@ import {
 } from '../notebook/index.ts';
 import type { Listed, Shelf } from './shelf.ts';
 
-/** The most bytes of a shelf's file. */
-const MOST_BYTES = 64 * 1024 * 1024;
-
 /** One notebook of a shelf's file. */
 export interface FromShelf {
   readonly read: Read;
@@ -66,7 +63,7 @@ export const isShelfFile = (start: string): boolean => /^\ufeff?\s*\{\s*"ellwand
 
 /** Reads a shelf's file, as much of it as can be. Refused with `too_big`, `not_json` or `not_a_shelf`. */
 export function readShelf(bytes: Uint8Array): ShelfFile | Refused {
-  if (bytes.length > MOST_BYTES) return refuse('too_big', { size: bytes.length, limit: MOST_BYTES });
+  if (bytes.length > limits.shelf) return refuse('too_big', { size: bytes.length, limit: limits.shelf });
   const { value, stopped } = parseJson(new TextDecoder().decode(bytes), limits.depth + 3);
   if (!isRecord(value)) return refuse('not_json', { line: stopped?.line ?? 1, column: stopped?.column ?? 1 });
   const list = value['notebooks'];

@@ -48,6 +48,8 @@ function circle(parts: Parts): string {
   const ring = list(parts, 'ring').map(spacedName);
   if (ring.length === 0)
     return 'The chosen column depends on itself: choose a column by hand, or change one of the formulas.';
+  if (ring.length === 1)
+    return `“${ring[0]}” goes round in a circle of ${part(parts, 'count')} cells: type one of them in, or change its formula.`;
   if (ring.length === 2) return `“${ring[0]}” uses itself: take its own name out of its formula.`;
   const links = ring.slice(1).map((name, i) => `${i === 0 ? `“${ring[0]}” uses` : 'which uses'} “${name}”`);
   return `Going round in a circle: ${links.join(', ')}. Type one of them in, or change its formula.`;

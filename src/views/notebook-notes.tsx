@@ -22,6 +22,9 @@ export function NotebookNotes(props: { readonly view: PageView }) {
   );
 }
 
+/** So many of what was mended stand open. */
+const MOST_REMARKS = 3;
+
 /** Above the sheet: what was mended on opening, and whether the notebook can only be read, where that is not said already. */
 export function NotebookRemarks(props: { readonly view: PageView; readonly isSaid: boolean }) {
   const isReadOnly = () => props.view.readOnly && !props.isSaid;
@@ -31,7 +34,13 @@ export function NotebookRemarks(props: { readonly view: PageView; readonly isSai
         <Show when={isReadOnly()}>
           <p>This notebook can be read here, but not changed.</p>
         </Show>
-        <For each={props.view.remarks}>{(remark) => <p>{remark}</p>}</For>
+        <For each={props.view.remarks.slice(0, MOST_REMARKS)}>{(remark) => <p>{remark}</p>}</For>
+        <Show when={props.view.remarks.length > MOST_REMARKS}>
+          <details>
+            <summary>and {props.view.remarks.length - MOST_REMARKS} more</summary>
+            <For each={props.view.remarks.slice(MOST_REMARKS)}>{(remark) => <p>{remark}</p>}</For>
+          </details>
+        </Show>
       </div>
     </Show>
   );
