@@ -253,3 +253,9 @@ describe('what cannot be knit gets a sentence', () => {
     checkSettled(worked);
   });
 });
+
+test('a doubling that the yarn does not reach is no step', () => {
+  // The notebook as it comes stops on row 76: the doubling of row 47 is knitted, the one of row 95 never comes.
+  expect(workOut('grow-shawl', {}, { column: '5th doubling' }).truth('doubling_here')).toBe(true);
+  expect(workOut('grow-shawl', {}, { column: '6th doubling' }).truth('doubling_here')).toBe(false);
+});

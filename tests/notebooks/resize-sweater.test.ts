@@ -205,7 +205,10 @@ describe('what it says', () => {
 
 describe('laws', () => {
   const gauge = fc.integer({ min: 16, max: 80 }).map((half) => half / 2);
-  test('for any two gauges and any chest: nothing nearer is passed over, counts are whole, nothing is not a number', () => {
+  const LONG = 60_000;
+  test('for any two gauges and any chest: nothing nearer is passed over, counts are whole, nothing is not a number', {
+    timeout: LONG,
+  }, () => {
     fc.assert(
       fc.property(gauge, gauge, gauge, fc.integer({ min: 22, max: 62 }), (theirs, mine, rows, chest) => {
         const worked = workOut(NB, {

@@ -55,7 +55,7 @@ describe.each(notebookNames)('%s', (name) => {
   const notebook = openNotebook(name);
   const columns = notebook.columns?.list.map((column) => column.id) ?? [undefined];
 
-  test('says all in proper words, in every column', () => {
+  test('says all in proper words, in every column', { timeout: 60_000 }, () => {
     const faults = new Set(
       columns.flatMap((column) => said(name, column).flatMap(([place, text]) => faultsOf(place, text))),
     );
