@@ -56,6 +56,7 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**', 'tests/bench/**'],
+          testTimeout: 60_000, // The laws try thousands of notebooks; a slow machine is no failure.
           server: { deps: { inline: [/solid-js/, /@kobalte/, /@solid-primitives/, /solid-/] } },
         },
       },

@@ -10,6 +10,7 @@ import { create, parseDependencies } from 'mathjs/number';
 import type { Shown } from '../quantity/index.ts';
 import { type Arranged, arrange, type Names } from './arrange.ts';
 import { type Problem, problem } from './problem.ts';
+import { readSizeLine } from './size-line.ts';
 import { type Token, tokenise } from './token.ts';
 import { below, type Node, type Operator, type Place } from './tree.ts';
 
@@ -201,5 +202,11 @@ function parseFresh(text: string, names: Names): Parsed {
 
 /** Reads a text. Never throws, never hangs; what is wrong comes back as one problem with its place. */
 export function parse(text: string, names: Names): Parsed {
-  return parseFresh(text, names);
+  const parsed = parseFresh(text, names);
+  const sizes = parsed.kind === 'problem' ? readSizeLine(text) : undefined;
+  if (!sizes || sizes.length <= 2) return parsed; // Two are as likely a product: 2 (3).
+  return {
+    kind: 'problem',
+    problem: problem('sizes-unlike-columns', { count: sizes.length }, [0, text.length]),
+  };
 }

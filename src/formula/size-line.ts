@@ -1,7 +1,7 @@
 /*
  * A pattern prints its sizes as one line: 176 (198, 220, 242, 264, 286) sts. Typed, `;` or a comma and a space
- * separate; a bare comma only where no other separator is there (it may be a decimal comma). Pasted, slashes and
- * dashes separate too, square brackets serve, and a lone dash is an empty column.
+ * separate; a bare comma only where no other separator is there (it may be a decimal comma). A lone dash is an empty
+ * column. Pasted, slashes and dashes separate too.
  */
 
 const LINE = /^\s*([^()[\]]*?)\s*[([]([^()[\]]*)[)\]]\s*([^()[\]]*)$/u;
@@ -27,9 +27,9 @@ function separated(list: string, pasted: boolean): string[] {
   return list.split(',');
 }
 
-function readItem(item: string, tail: string, pasted: boolean): string | undefined {
+function readItem(item: string, tail: string): string | undefined {
   const text = item.trim();
-  if (text === '' || (pasted && DASH.test(text))) return '';
+  if (text === '' || DASH.test(text)) return '';
   if (WORD.test(text)) return text;
   if (!VALUE.test(text)) return undefined;
   return ONLY_NUMBER.test(text) && tail !== '' ? `${text} ${tail}` : text;
@@ -58,7 +58,7 @@ export function readSizeLine(text: string, pasted = false): readonly string[] | 
   if (text.length > 2000) return undefined;
   const line = splitLine(text.normalize('NFC'), pasted);
   if (!line) return undefined;
-  const items = line.items.map((item) => readItem(item, line.tail, pasted));
+  const items = line.items.map((item) => readItem(item, line.tail));
   const filled = items.filter((item) => item !== undefined && item !== '');
   return items.includes(undefined) || filled.length === 0 || items.length < 2
     ? undefined

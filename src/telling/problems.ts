@@ -170,6 +170,8 @@ const reading: Record<string, Sentence> = {
     `A unit follows a number: write ${part(p, 'left')} * 1 ${part(p, 'right')}, or “to ${part(p, 'right')}” to show it so.`,
   'unknown-unit': (p) =>
     `There is no unit “${part(p, 'right')}”: did you mean ${part(p, 'left')} ${part(p, 'unit')}?`,
+  'sizes-unlike-columns': (p) =>
+    `This line has ${part(p, 'count')} values, and the notebook has another number of columns: give one for each, with a dash for none.`,
   'side-by-side': (p) =>
     `A sign is missing between ${part(p, 'left')} and ${part(p, 'right')}: to multiply, write ${part(p, 'left')} * ${part(p, 'right')}.`,
   'to-needs-unit': (p) =>

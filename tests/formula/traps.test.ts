@@ -117,6 +117,7 @@ describe('fractions and counts', () => {
   test.each([
     ['n 4', 'side-by-side', 'n 4'],
     ['n (4)', 'side-by-side', 'n ('],
+    ['176 (198, 220) st', 'sizes-unlike-columns', '176 (198, 220) st'],
     ['2^3^2', 'power', '3^2'],
     ['2 n', 'side-by-side', '2 n'],
     ['(2)(3)', 'side-by-side', ')('],
