@@ -109,6 +109,33 @@ test('the browser is asked to keep things once there are some; while it does not
   expect(await due.count()).toBe(0);
 });
 
+test('a browser that has lost its store gets the notebooks back from their second copy, and says so', async () => {
+  const page = await openApp({ expected: /404/ });
+  await row(page, 'stitch gauge').waitFor();
+  await nudge(page);
+  const now = await numbers(page, 'stitch gauge');
+  const isCopied = () =>
+    page.evaluate(async () => {
+      const cache = await caches.open('ellwand copies');
+      const copies = await Promise.all((await cache.keys()).map((key) => cache.match(key)));
+      const texts = await Promise.all(copies.map((copy) => copy?.text() ?? ''));
+      return texts.some((text) => text.includes('"log:'));
+    });
+  await expect.poll(isCopied, { timeout: 15_000 }).toBe(true);
+  await page.goto(new URL('nothing-here', appUrl()).href);
+  await page.evaluate(async () => {
+    for (const { name = '' } of await indexedDB.databases())
+      await new Promise((resolve) => {
+        indexedDB.deleteDatabase(name).onsuccess = resolve;
+      });
+  });
+  await page.goto(appUrl());
+  await notice(page, 'your notebooks were put back from their second copy').waitFor();
+  expect(await numbers(page, 'stitch gauge')).toEqual(now);
+  await page.locator('.header .undo').click();
+  await expect.poll(() => numbers(page, 'stitch gauge')).not.toEqual(now);
+});
+
 test('the server stops: the app opens, what is changed stays, and a new version waits until it is asked for', async () => {
   const server = await standIn();
   const page = await openApp({ worker: true });
