@@ -16,7 +16,8 @@ export type { AsideTrial, AsideView } from './aside.ts';
 export type { BackOffer, BackStart, BackView, GivingView } from './back.ts';
 export type { BesideChoice, BesideRow, BesideView } from './beside.ts';
 export type { DecisionView } from './decisions.ts';
-export type { AllView, BarView, DoubtView, MoveView, UsualView } from './doubt.ts';
+export type { AllView, BarView, DoubtView, MoveView } from './doubt.ts';
+export type { UsualView } from './usual.ts';
 
 /** Questions to an open notebook; each answer is of the moment it is asked. */
 export interface Questions {

@@ -27,7 +27,8 @@ import {
   same,
   snapped,
 } from '../quantity/index.ts';
-import { laneName, placeOf, rangeText } from './doubt.ts';
+import { rangeText } from './doubt.ts';
+import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { printAt, printDay } from './show.ts';

@@ -11,26 +11,17 @@ import {
   type Lane,
   laneOf,
   lanesTo,
-  type Usual,
-  usualTolerances,
   worthRepeating,
 } from '../doubt/index.ts';
-import { isDecided, printTyped, spacedName, type TypedNumber } from '../formula/index.ts';
-import {
-  LENGTH,
-  printDecimals,
-  printEnd,
-  printed,
-  ROW_GAUGE,
-  type Shown,
-  STITCH_GAUGE,
-} from '../quantity/index.ts';
+import { isDecided } from '../formula/index.ts';
+import { printEnd, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { decisionView } from './decisions.ts';
+import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { ownStep, printAt, printTolerance, unitAt } from './show.ts';
-import { textAt, typedAt, withTolerance } from './typed-text.ts';
+import { type UsualView, usualFor, widthText } from './usual.ts';
 
 /** One value typed with a doubt, and what it does to the value looked at. */
 export interface BarView {
@@ -69,18 +60,6 @@ export interface MoveView {
   readonly text: string;
 }
 
-/** A tolerance that is usual where none was typed. */
-export interface UsualView {
-  readonly place: Place;
-  readonly name: string;
-  /** "± ½ sts / 4 in". */
-  readonly text: string;
-  /** "half a stitch miscounted over 4 in: common practice". */
-  readonly why: string;
-  /** The text of the cell with it. */
-  readonly typed: string;
-}
-
 /** How far off a value can be, as the page tells it. */
 export interface DoubtView {
   readonly id: string;
@@ -106,19 +85,7 @@ export interface DoubtView {
 
 /** At first the scale of the bars goes so much further than the furthest of them: they have room to stretch. */
 const ROOM = 1.6;
-const MOST_USUAL = 4;
 const MOST_MOVES = 4;
-
-/** The place of a lane, as the page addresses it. */
-export function placeOf(live: Live, { id, column }: Lane): Place {
-  return { cell: id, column: live.sheet.info(id).each ? (live.columns[column] ?? null) : null };
-}
-
-/** A lane in words: "girth, M". */
-export function laneName(live: Live, { id, column }: Lane): string {
-  const name = spacedName(live.sheet.nameOf(id));
-  return live.sheet.info(id).each ? `${name}, ${live.sheet.columnLabels[column] ?? ''}` : name;
-}
 
 /**
  * How far off a value can be. With `reach`, the bars keep that scale for as long as they find room on it, so that one
@@ -295,59 +262,6 @@ function worthOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string 
   const how = over > 0 ? `${what} over ${widthText(over * 2)} instead of ${widthText(over, false)}` : what;
   if (now === after) return `Known well enough: ${how} again would leave it up to ${now} off.`;
   return `Worth ${over > 0 ? 'counting' : 'measuring'} again: ${how}. With half its doubt this is up to ${after} off, not ${now}.`;
-}
-
-/** A width in inches where it is so many whole ones, else in centimetres. */
-function widthText(width: number, unit = true): string {
-  const inches = width / 2540;
-  const isInches = Math.abs(inches - Math.round(inches * 2) / 2) < 1e-6;
-  return `${printDecimals(isInches ? inches : width / 1000, 1)}${unit ? (isInches ? ' in' : ' cm') : ''}`;
-}
-
-// ── What is usual ───
-
-const NOT_MEASURED =
-  /(^| )(wanted|wished|counted|limit|pattern|printed|ease|least|most|smallest|largest|range|target|plain)( |$)/;
-
-function usualFor(live: Live, leading: readonly Lane[]): readonly UsualView[] {
-  const found = leading.flatMap((lane): UsualView[] => {
-    const { id, column } = lane;
-    const isMeasured = !NOT_MEASURED.test(spacedName(live.sheet.nameOf(id)));
-    if (!live.sheet.info(id).typed || live.sheet.tolerance(id, column) > 0 || !isMeasured) return [];
-    const typed = typedAt(live, id, column);
-    return typed
-      ? usualTolerances(live.sheet, lane).flatMap((usual) => usualView(live, lane, typed, usual))
-      : [];
-  });
-  const isGauge = ({ place }: UsualView) => {
-    const { type } = live.sheet.info(place.cell);
-    return type.kind === 'quantity' && type.dimension !== LENGTH;
-  };
-  return [...found.filter(isGauge), ...found.filter((one) => !isGauge(one))].slice(0, MOST_USUAL);
-}
-
-function usualView(live: Live, lane: Lane, { shown }: TypedNumber, usual: Usual): UsualView[] {
-  const place = placeOf(live, lane);
-  const text = textAt(live, place);
-  const typed = withTolerance(live, lane.id, lane.column, text, usual.off);
-  if (typed === undefined) return [];
-  const number = printTyped({ number: Number((usual.off / shown.factor).toPrecision(6)), shown });
-  const off = printed({ number: `± ${number.number}`, unit: number.unit });
-  return [{ place, name: laneName(live, lane), text: off, why: whyOf(usual, shown), typed }];
-}
-
-function whyOf({ why, over = 0 }: Usual, shown: Shown): string {
-  const what = /^st\b/.test(shown.label) ? 'stitch' : 'row';
-  switch (why) {
-    case 'miscounted':
-      return `half a ${what} miscounted over ${widthText(over)}: common practice`;
-    case 'unwashed':
-      return `a whole ${what}, where the swatch is not washed yet: common practice`;
-    case 'tape':
-      return 'a tape held a little tighter or looser: common practice';
-    case 'scales':
-      return 'kitchen scales: common practice';
-  }
 }
 
 // ── A typed value ───
