@@ -49,10 +49,11 @@ export function Sharing(props: SharingProps) {
       csv={() => toCSV(table())}
       markdown={() => toMarkdown(table())}
       onSaveTable={() => saveFile(name('.csv'), `\ufeff${toCSV(table())}`, 'text/csv')}
+      onSaveText={() => saveFile(name('.md'), toMarkdown(table()), 'text/markdown')}
       onSaveTool={async () => {
         const page = await toolWith(file());
         if (page === undefined)
-          return 'The tool as one file is not kept beside this page: save the notebook’s file instead.';
+          return 'The tool as one file could not be fetched: try again with a network, or save the notebook’s file.';
         saveFile(name('.html'), page, 'text/html');
         return '';
       }}

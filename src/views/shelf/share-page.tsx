@@ -23,6 +23,7 @@ export interface SharePageProps {
   readonly csv: () => string;
   readonly markdown: () => string;
   readonly onSaveTable: () => void;
+  readonly onSaveText: () => void;
   /** Saves the tool with the notebook in it; gives a sentence where that cannot be done, else "". */
   readonly onSaveTool: () => Promise<string>;
   readonly onClose: () => void;
@@ -97,6 +98,9 @@ export function SharePage(props: SharePageProps) {
         </button>
         <button type="button" class="quiet-button" onClick={() => copy(props.csv(), 'The table')}>
           Copy the table
+        </button>
+        <button type="button" class="quiet-button" onClick={props.onSaveText}>
+          Save as text (Markdown)
         </button>
         <button type="button" class="quiet-button" onClick={() => copy(props.markdown(), 'The text')}>
           Copy as text (Markdown)
