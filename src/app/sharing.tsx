@@ -4,7 +4,7 @@ import { createResource, createSignal } from 'solid-js';
 import { isRefused, writeNotebook } from '../notebook/index.ts';
 import { type Session, tableFor } from '../session/index.ts';
 import { canShareFiles, fileName, linkTo, saveFile, shareFile } from '../storage/index.ts';
-import { refusalSentence, toCSV, toMarkdown } from '../telling/index.ts';
+import { refusalSentence, toCSV, toMarkdown, toTabs } from '../telling/index.ts';
 import { type NotebookSignals, type ShareLink, SharePage } from '../views/index.ts';
 import { withoutProgress } from './opened.ts';
 import { findPrebuilt } from './prebuilt.ts';
@@ -46,7 +46,7 @@ export function Sharing(props: SharingProps) {
         saveFile(name(), file());
         if (withProgress() || session.notebook.progress === undefined) props.onSaved();
       }}
-      csv={() => toCSV(table())}
+      tabs={() => toTabs(table())}
       markdown={() => toMarkdown(table())}
       onSaveTable={() => saveFile(name('.csv'), `\ufeff${toCSV(table())}`, 'text/csv')}
       onSaveText={() => saveFile(name('.md'), toMarkdown(table()), 'text/markdown')}

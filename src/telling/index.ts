@@ -4,4 +4,4 @@ export { isAlongRow, nounOf, type PlanLine, type ToldPlan, tellPlan } from './pl
 export { problemCodes, problemSentence } from './problems.ts';
 export { type Refusal, refusalCodes, refusalSentence } from './refusals.ts';
 export { type Filled, isRound, sizeLine, type ToldRun, type ToldStep, tellStep } from './steps.ts';
-export { type Table, type TableRow, type TableSection, toCSV, toMarkdown } from './table.ts';
+export { type Table, type TableRow, type TableSection, toCSV, toMarkdown, toTabs } from './table.ts';

@@ -42,13 +42,25 @@ function guarded(text: string): string {
   return /^[=@\t\r]|^[+-](?![\d.])/.test(text) ? `'${text}` : text;
 }
 
-/** The notebook as CSV, with a line of headings: section, name, a field for each column, and what is said. */
-export function toCSV({ columns, sections }: Table): string {
+/** A line of headings, then a line for each cell: section, name, a field for each column, and what is said. */
+function records({ columns, sections }: Table): readonly (readonly string[])[] {
   const heads = columns.length > 0 ? columns : ['value'];
   const lines = sections.flatMap(({ title, rows }) =>
-    rows.map(({ name, values, says }) => record([title, name, ...under(columns, values), says.join('; ')])),
+    rows.map(({ name, values, says }) => [title, name, ...under(columns, values), says.join('; ')]),
   );
-  return [record(['section', 'name', ...heads, 'says']), ...lines].join('');
+  return [['section', 'name', ...heads, 'says'], ...lines];
+}
+
+/** The notebook as CSV. */
+export function toCSV(table: Table): string {
+  return records(table).map(record).join('');
+}
+
+/** The notebook as spreadsheets take it when it is pasted: fields apart by tabs, one line a cell. */
+export function toTabs(table: Table): string {
+  const line = (fields: readonly string[]): string =>
+    fields.map((text) => guarded(text.replace(/\s+/g, ' ').trim())).join('\t');
+  return `${records(table).map(line).join('\n')}\n`;
 }
 
 /** Text that Markdown takes as it stands: its own marks are disarmed, and no line ends within a cell. */

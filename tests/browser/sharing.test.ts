@@ -77,7 +77,7 @@ test('tables carry their units, copied and saved; the share sheet is offered whe
   expect(lines.find((line) => line.includes(',finished chest,'))).toMatch(/,43 in,/);
   await page.getByRole('button', { name: 'Copy the table' }).click();
   await page.getByText('The table is copied.').waitFor();
-  expect(`\ufeff${await copied(page)}`.replaceAll('\r\n', '\n')).toBe(table.text.replaceAll('\r\n', '\n'));
+  expect(await copied(page)).toMatch(/\tfinished chest\t[^\n]*\t43 in\t/);
   const text = await savedBy(page, 'Save as text (Markdown)');
   expect(text.name).toBe('Samphire pullover.md');
   expect(text.text).toMatch(/^# Samphire pullover\n\n## Gauge\n/);

@@ -1,6 +1,6 @@
 // A notebook as CSV after RFC 4180 (Y. Shafranovich, 2005) and as Markdown tables.
 import { describe, expect, test } from 'vitest';
-import { type Table, toCSV, toMarkdown } from '../../src/telling/index.ts';
+import { type Table, toCSV, toMarkdown, toTabs } from '../../src/telling/index.ts';
 
 const TABLE: Table = {
   title: 'Kelp jumper',
@@ -93,4 +93,16 @@ describe('Markdown', () => {
     expect(text).toContain('## a b');
     expect(text).toContain('| \\*x\\* | \\`1\\` | 2 |  |');
   });
+});
+
+test('for pasting, fields stand apart by tabs, one line a cell, and nothing in a text makes another field', () => {
+  const [section] = TABLE.sections;
+  const rows = [...(section?.rows ?? []), { name: 'odd', values: ['=1+1', 'a\tb\nc'], says: [] }];
+  expect(toTabs({ ...TABLE, sections: [{ title: 'Gauge', rows }] }).split('\n')).toEqual([
+    'section\tname\tS\tM\tsays',
+    'Gauge\tstitch gauge\t20 sts / 4 in ± ½\t\t',
+    'Gauge\tbody, flat\t198 sts\t\tSaid “so”, and "more"',
+    "Gauge\todd\t'=1+1\ta b c\t",
+    '',
+  ]);
 });

@@ -20,7 +20,8 @@ export interface SharePageProps {
   readonly canSend: boolean;
   readonly onSend: () => Promise<string>;
   readonly onSaveFile: () => void;
-  readonly csv: () => string;
+  /** The table as spreadsheets take it when it is pasted. */
+  readonly tabs: () => string;
   readonly markdown: () => string;
   readonly onSaveTable: () => void;
   readonly onSaveText: () => void;
@@ -96,7 +97,7 @@ export function SharePage(props: SharePageProps) {
         <button type="button" class="quiet-button" onClick={props.onSaveTable}>
           Save a table (CSV)
         </button>
-        <button type="button" class="quiet-button" onClick={() => copy(props.csv(), 'The table')}>
+        <button type="button" class="quiet-button" onClick={() => copy(props.tabs(), 'The table')}>
           Copy the table
         </button>
         <button type="button" class="quiet-button" onClick={props.onSaveText}>
