@@ -7,8 +7,8 @@
  */
 
 import { create, parseDependencies } from 'mathjs/number';
-import type { Shown } from '../quantity/index.ts';
-import { type Arranged, arrange, type Names } from './arrange.ts';
+import { readUnit, type Shown, unitNamed } from '../quantity/index.ts';
+import { type Arranged, arrange, type Names, WORDS } from './arrange.ts';
 import { type Problem, problem } from './problem.ts';
 import { readSizeLine } from './size-line.ts';
 import { type Token, tokenise } from './token.ts';
@@ -186,6 +186,7 @@ function tolerant(text: string, tokens: readonly Token[], at: number, names: Nam
   return { kind: 'tree', tree, typed: true, tolerance: withUnitOf(off.tree, value.tree) };
 }
 
+/** The long way, for any text. */
 function parseFresh(text: string, names: Names): Parsed {
   const { tokens, bad } = tokenise(text);
   if (bad) return { kind: 'problem', problem: bad };
@@ -200,9 +201,23 @@ function parseFresh(text: string, names: Names): Parsed {
   return tolerant(nfc, tokens, off, names);
 }
 
+const SIMPLE = /^(\d{1,9}(?:\.\d{1,9})?)(?: ([a-z]{1,8}))?$/;
+
+/** Most typed values are one number and one unit: read at once, just as the long way reads them. */
+function parseSimple(text: string): Parsed | undefined {
+  const found = SIMPLE.exec(text);
+  const unit = found?.[2] ?? '';
+  if (!found || WORDS.has(unit) || (unit !== '' && !unitNamed(unit))) return undefined;
+  const shown = readUnit(unit);
+  if (!shown) return undefined;
+  const value = Number(found[1]) * shown.factor;
+  const tree: Node = { kind: 'literal', value, shown, percent: false, at: [0, text.length] };
+  return { kind: 'tree', tree, typed: true };
+}
+
 /** Reads a text. Never throws, never hangs; what is wrong comes back as one problem with its place. */
 export function parse(text: string, names: Names): Parsed {
-  const parsed = parseFresh(text, names);
+  const parsed = parseSimple(text) ?? parseFresh(text, names);
   const sizes = parsed.kind === 'problem' ? readSizeLine(text) : undefined;
   if (!sizes || sizes.length <= 2) return parsed; // Two are as likely a product: 2 (3).
   return {

@@ -18,9 +18,25 @@ export const LABEL: Type = { kind: 'label' };
 export const DATE: Type = { kind: 'date' };
 export const PLAN: Type = { kind: 'plan' };
 
+/** Types made before, by unit and then by twice the dimension, plus one where decided: a sheet has thousands of cells and few types. */
+const bare: Type[] = [];
+const withUnit = new WeakMap<Shown, Type[]>();
+
+function made(shown: Shown | undefined): Type[] {
+  if (!shown) return bare;
+  const types = withUnit.get(shown) ?? [];
+  withUnit.set(shown, types);
+  return types;
+}
+
 /** A quantity type. */
 export function quantity(dimension: Dimension, decided = false, shown?: Shown): Type {
-  return shown ? { kind: 'quantity', dimension, decided, shown } : { kind: 'quantity', dimension, decided };
+  const types = made(shown);
+  const at = 2 * dimension + (decided ? 1 : 0);
+  types[at] ??= shown
+    ? { kind: 'quantity', dimension, decided, shown }
+    : { kind: 'quantity', dimension, decided };
+  return types[at];
 }
 
 /** Whether a type is shown as a percentage. */

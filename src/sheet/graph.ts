@@ -215,7 +215,7 @@ export class Graph {
   takeMoved(): readonly number[] {
     this.freshen();
     const moved = this.moved;
-    this.moved = [];
+    if (moved.length > 0) this.moved = [];
     return moved;
   }
 

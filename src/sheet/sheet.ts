@@ -72,7 +72,7 @@ export interface SheetOptions {
   readonly money?: string;
 }
 
-/** What a settling did: cells whose value, kind or reason changed, and cells that were worked out. */
+/** What a settling did: cells whose value, kind or reason changed, and cells that were worked out. To be asked before the next one. */
 export interface Settled {
   readonly changed: readonly string[];
   readonly ran: readonly string[];
@@ -91,7 +91,7 @@ const RESERVED = 2;
 
 /** Problems that stand in a cell's own text, by lane: one for all lanes, or one a column. */
 type Own = ReadonlyMap<number, Problem>;
-const NONE_OWN: Own = new Map();
+const NOTHING: readonly number[] = [];
 const ALL = -1;
 
 export class Sheet {
@@ -151,6 +151,7 @@ export class Sheet {
   /** What the last settling worked out: twice the node, plus one where it changed. */
   private ran = new Int32Array(64);
   private ranCount = 0;
+  private settlings = 0;
 
   constructor(options: SheetOptions) {
     this.language = options.language;
@@ -316,8 +317,9 @@ export class Sheet {
     if (this.ran.length < this.graph.size) this.ran = new Int32Array(Math.ceil(this.graph.size * 1.25));
     this.ranCount = 0;
     this.graph.sweep(this.recompute, this.goes);
-    const ran = this.ran.slice(0, this.ranCount);
-    return new SettledNodes(this.ids, ran, this.named.size > 0 ? this.showNames(ran) : []);
+    const shown = this.named.size > 0 ? this.showNames(this.ran.subarray(0, this.ranCount)) : NOTHING;
+    this.settlings += 1;
+    return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
   }
 
   /** Whatever waits for a cell that took another name shows something else, though its value stayed. */
@@ -334,6 +336,16 @@ export class Sheet {
     this.named.clear();
     return found;
   }
+
+  private readonly journal = ((sheet: Sheet) => ({
+    ids: sheet.ids,
+    get ran() {
+      return sheet.ran;
+    },
+    get settlings() {
+      return sheet.settlings;
+    },
+  }))(this);
 
   private readonly goes: Goes = (wave, recompute) => {
     this.ranCount = runWave(wave, this.cellsSeen, this.machine, recompute);
@@ -663,6 +675,7 @@ export class Sheet {
   }
 
   private forgetWanted(node: number): void {
+    if (this.wants.size === 0) return;
     for (const name of this.wants.get(node) ?? []) {
       const nodes = this.wanted.get(name);
       if (nodes?.delete(node) && nodes.size === 0) this.wanted.delete(name);
@@ -708,16 +721,21 @@ export class Sheet {
     this.graph.mark(node);
   }
 
-  private choiceUses(): number[] {
-    if (!this.choice || !('follow' in this.choice)) return [];
+  private choiceUses(): readonly number[] {
+    if (!this.choice || !('follow' in this.choice)) return NOTHING;
     const follow = this.byName.get(this.choice.follow);
-    return follow === undefined ? [] : [follow];
+    return follow === undefined ? NOTHING : [follow];
   }
 
   // ── Lanes ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
   private flag(node: number, flag: number): boolean {
     return ((this.flags[node] as number) & flag) !== 0;
+  }
+
+  private setFlag(node: number, flag: number, is: boolean): void {
+    if (is) this.flags[node]! |= flag;
+    else this.flags[node]! &= ~flag;
   }
 
   private isEach(node: number): boolean {
@@ -863,12 +881,13 @@ export class Sheet {
       this.pending.get(node) ?? (typeof text === 'string' ? [text] : text).map((t) => this.parse(t));
     this.pending.delete(node);
     const old = { type: this.types[node] as Type, each: this.isEach(node), offset: this.offsets[node] };
-    this.own.delete(node);
+    if (this.own.size > 0) this.own.delete(node);
     this.flags[node]! &= ~FLAG.OWN;
-    this.tolerances.delete(node);
-    this.code.set(node, []);
+    if (this.tolerances.size > 0) this.tolerances.delete(node);
+    this.code.set(node, NOTHING);
     if (typeof text !== 'string') this.readTyped(node, text, parsed, true);
-    else this.readOne(node, text, parsed[0] as Parsed);
+    else if (!this.readLiteral(node, text, parsed[0] as Parsed))
+      this.readOne(node, text, parsed[0] as Parsed);
     if (this.types[node]?.kind === 'unknown') this.types[node] = this.pinnedTypes.get(node) ?? UNKNOWN;
     return (
       !sameType(old.type, this.types[node] as Type) ||
@@ -893,10 +912,20 @@ export class Sheet {
     this.code.set(node, code);
     this.depth = Math.max(this.depth, depth);
     this.machine.reserve(this.depth, Math.max(1, this.columns.length));
-    const branches = isBranching(parsed.tree, this.language);
-    this.flags[node] = branches
-      ? (this.flags[node] as number) | FLAG.BRANCHES
-      : (this.flags[node] as number) & ~FLAG.BRANCHES;
+    this.setFlag(node, FLAG.BRANCHES, isBranching(parsed.tree, this.language));
+  }
+
+  /** One number with its unit, the commonest typed value; gives whether nothing is wrong with it. */
+  private readLiteral(node: number, text: string, parsed: Parsed): boolean {
+    if (parsed.kind !== 'tree' || parsed.tolerance || parsed.tree.kind !== 'literal') return false;
+    const { type, problems } = checkTree(text, parsed.tree, this.scope);
+    if (problems.length > 0) return false;
+    this.setFlag(node, FLAG.TYPED, true);
+    this.place(node, false);
+    this.types[node] = type;
+    this.fresh.push(parsed.tree.value, 0);
+    this.freshAt = this.offsets[node]!;
+    return true;
   }
 
   /** Typed values are worked out on the spot, each column by itself. */
@@ -913,7 +942,7 @@ export class Sheet {
       return bad ? undefined : checked;
     });
     this.types[node] = this.typedKind(checks, own, texts);
-    this.own.set(node, own.size > 0 ? own : NONE_OWN);
+    if (own.size > 0) this.own.set(node, own);
     this.typedValues(node, parsed, own);
   }
 
@@ -1239,26 +1268,29 @@ const FLAG = {
 /** What a settling did, put into ids only when asked; `shown` are cells that only show another name. */
 class SettledNodes implements Settled {
   constructor(
-    private readonly ids: readonly string[],
-    private readonly nodes: Int32Array,
+    private readonly sheet: {
+      readonly ids: readonly string[];
+      readonly ran: Int32Array;
+      readonly settlings: number;
+    },
+    private readonly count: number,
     private readonly shown: readonly number[],
+    private readonly settling: number,
   ) {}
 
   get changed(): readonly string[] {
-    const named: string[] = [];
-    for (const one of this.nodes) if ((one & 1) === 1) this.name(one >> 1, named);
-    for (const node of this.shown) this.name(node, named);
-    return named;
+    return this.named((one) => (one & 1) === 1, this.shown);
   }
 
   get ran(): readonly string[] {
-    const named: string[] = [];
-    for (const one of this.nodes) this.name(one >> 1, named);
-    return named;
+    return this.named(() => true, NOTHING);
   }
 
-  private name(node: number, named: string[]): void {
-    if (node >= RESERVED) named.push(this.ids[node] as string);
+  private named(counts: (one: number) => boolean, more: readonly number[]): readonly string[] {
+    const { ids, ran, settlings } = this.sheet;
+    if (settlings !== this.settling) throw new Error('asked what a settling did after the next one');
+    const nodes = [...ran.subarray(0, this.count).filter(counts)].map((one) => one >> 1);
+    return [...nodes, ...more].filter((node) => node >= RESERVED).map((node) => ids[node] as string);
   }
 }
 
