@@ -54,10 +54,10 @@ const GRID = 160;
 const INSIDE = 9;
 const MOST_NARROWINGS = 48;
 const MOST_PLACES = 12;
-const MOST_BOUNDINGS = 6000;
+const MOST_BOUNDINGS = 20_000;
 const BATCH = 200;
 /** So many pieces at most at a time are halved and tried. */
-const MOST_PIECES = 400;
+const MOST_PIECES = 2000;
 /** So many bounds are asked between two stops. */
 const AT_A_TIME = 12;
 
