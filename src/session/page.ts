@@ -264,6 +264,8 @@ export interface RecountView {
   readonly sentence: string;
   /** Where that count would be right: "50 sts is the count before the increase on row 35: …"; "" for none. */
   readonly hint: string;
+  /** What is asked first of a count that is far off, a sentence each; the mend is for when she is sure. Else empty. */
+  readonly asks: readonly string[];
   /** The nearest way to mend it, in words. */
   readonly mend: string;
   /** The rest of the plan from here, and its sum. */

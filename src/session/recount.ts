@@ -7,6 +7,7 @@ import { countAt, spreadFlat, spreadRound } from '../craft/index.ts';
 import type { Plan } from '../formula/index.ts';
 import { isRound, problemSentence } from '../telling/index.ts';
 import { begunAfter, countedOf, planIn, resumed, stitchesAfter } from './counter.ts';
+import { howFar, isFarOff, questionsOf } from './far-off.ts';
 import type { FilledStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { RecountView } from './page.ts';
@@ -18,8 +19,11 @@ const NEAR_ROWS = 24;
 
 const sts = (n: number): string => countWords(n, 'st', 'sts');
 
-/** "2 too few", "1 too many". */
-const off = (difference: number): string => `${Math.abs(difference)} too ${difference < 0 ? 'few' : 'many'}`;
+/** "2 too few", "1 too many"; of a count that is far off, how far. */
+function off(count: number, wanted: number): string {
+  if (isFarOff(count, wanted)) return howFar(count, wanted);
+  return `${Math.abs(count - wanted)} too ${count < wanted ? 'few' : 'many'}`;
+}
 
 /** What she is told of `count` stitches after `row` of a step; `whole` is the plan before any recount. */
 export function recountView(
@@ -30,17 +34,29 @@ export function recountView(
   count: number,
 ): RecountView | undefined {
   const plan = planIn(filled);
-  if (plan && whole) return ofPlan(plan, whole, isRound(filled.parts), row, count);
+  if (plan && whole) {
+    const wanted = countAt(row >= begunAfter(plan) ? plan : whole, row);
+    const view = ofPlan(plan, whole, isRound(filled.parts), row, count);
+    return { ...view, asks: asksOf(live, filled, plan, wanted, count) };
+  }
   const wanted = stitchesOf(filled);
-  return wanted === undefined ? undefined : ofCount(live, filled, wanted, count);
+  if (wanted === undefined) return undefined;
+  return { ...ofCount(live, filled, wanted, count), asks: asksOf(live, filled, undefined, wanted, count) };
 }
 
-function ofPlan(plan: Plan, whole: Plan, round: boolean, row: number, count: number): RecountView {
+function asksOf(live: Live, filled: FilledStep, plan: Plan | undefined, wanted: number, count: number) {
+  return isFarOff(count, wanted) ? questionsOf(live, filled, plan, wanted, count) : [];
+}
+
+/** What is said of a count but for what is asked about it. */
+type Said = Omit<RecountView, 'asks'>;
+
+function ofPlan(plan: Plan, whole: Plan, round: boolean, row: number, count: number): Said {
   const knitted = row >= begunAfter(plan) ? plan : whole;
   const rest = resumed(whole, row, count);
   const noun = round || plan.kind === 'toe' ? 'rnd' : 'row';
   const planned = countAt(knitted, row);
-  const sentence = plannedSentence(stitchesAfter(knitted, row), count - planned, noun, row, count);
+  const sentence = plannedSentence(stitchesAfter(knitted, row), planned, noun, row, count);
   if ('code' in rest)
     return {
       sentence,
@@ -60,16 +76,10 @@ function ofPlan(plan: Plan, whole: Plan, round: boolean, row: number, count: num
   };
 }
 
-function plannedSentence(
-  planned: string,
-  difference: number,
-  noun: string,
-  row: number,
-  count: number,
-): string {
+function plannedSentence(said: string, planned: number, noun: string, row: number, count: number): string {
   const where = row === 0 ? 'before it begins' : `after ${noun} ${row}`;
-  if (difference === 0) return `${sts(count)} ${where}: just as planned.`;
-  return `The plan has ${planned} ${where}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(difference)}.`;
+  if (count === planned) return `${sts(count)} ${where}: just as planned.`;
+  return `The plan has ${said} ${where}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(count, planned)}.`;
 }
 
 /** The row nearest by after which the plan has that count. */
@@ -98,12 +108,12 @@ function mendOf(rest: Plan, noun: string): string {
 
 const capital = (text: string): string => text.replace(/^\p{L}/u, (letter) => letter.toUpperCase());
 
-function ofCount(live: Live, filled: FilledStep, wanted: number, count: number): RecountView {
+function ofCount(live: Live, filled: FilledStep, wanted: number, count: number): Said {
   const noun = countedOf(live, filled)?.noun ?? (isRound(filled.parts) ? 'rnd' : 'row');
   const nothing = { hint: '', lines: [], sum: '', canGoOn: false };
   if (count === wanted)
     return { ...nothing, sentence: `${sts(count)}: just as it should be.`, mend: 'Go on as planned.' };
-  const sentence = `There should be ${wanted}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(count - wanted)}.`;
+  const sentence = `There should be ${wanted}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(count, wanted)}.`;
   const spec = noun === 'rnd' ? spreadRound : spreadFlat;
   const plan = spec.work(wanted - count, count);
   if ('code' in plan) return { ...nothing, sentence, mend: problemSentence(plan) };

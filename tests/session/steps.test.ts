@@ -377,6 +377,75 @@ describe('when the count on the needles differs', () => {
     });
   });
 
+  test('a count far from the expected one is asked about before anything is mended', () => {
+    const flap = opened({
+      ...NOTEBOOK,
+      sections: [
+        {
+          id: 's1',
+          title: 'All',
+          cells: [
+            { id: 'k1', name: 'heel_stitches', text: '32 st' },
+            { id: 'k2', name: 'instep_stitches', text: '30 st' },
+          ],
+        },
+      ],
+      steps: [
+        {
+          id: 't1',
+          text: 'Leave {instep_stitches} waiting. Work to and fro, ending with a WS row ({heel_stitches}).',
+        },
+      ],
+    });
+    expect(flap.recount('t1', 0, 60)).toMatchObject({
+      sentence: 'There should be 32, and there are 60: nearly twice as many.',
+      asks: [
+        'Count again, only the heel stitches on the heel needle: there should be 32 sts.',
+        'Were the instep stitches, 30, counted too, or was a repeat or a row missed?',
+      ],
+    });
+    expect(flap.recount('t1', 0, 60)?.mend).toMatch(/^In the next plain row: /);
+    expect(flap.recount('t1', 0, 16)).toMatchObject({
+      sentence: 'There should be 32, and there are 16: about half of them.',
+      asks: [
+        'Count again, only the heel stitches on the heel needle: there should be 32 sts.',
+        'Are some on another needle or a holder, or was a repeat or a row missed?',
+      ],
+    });
+  });
+
+  // Common practice: more than a fifth and more than four stitches.
+  test.each([
+    [32, 38, false],
+    [32, 39, true],
+    [32, 26, false],
+    [32, 25, true],
+    [8, 12, false],
+    [8, 13, true],
+    [200, 240, false],
+    [200, 241, true],
+  ])('of %i sts, %i is far: %s', (wanted, count, far) => {
+    const session = opened({
+      ...NOTEBOOK,
+      sections: [{ id: 's1', title: 'All', cells: [{ id: 'k1', name: 'cast_on', text: `${wanted} st` }] }],
+      steps: [{ id: 't1', text: 'Cast on {cast_on}.' }],
+    });
+    const asks = session.recount('t1', 0, count)?.asks ?? [];
+    expect(asks.length > 0).toBe(far);
+    if (far) expect(asks[0]).toContain(`there should be ${wanted} sts`);
+  });
+
+  test('in a plan too, and she can go on with her count when she is sure', () => {
+    const session = opened();
+    expect(session.recount('t3', 37, 66)).toMatchObject({
+      canGoOn: true,
+      asks: [expect.any(String), expect.any(String)],
+    });
+    expect(session.recount('t3', 37, 51)?.asks).toEqual([]);
+    expect(session.recount('t7', 1, 55)?.asks[1]).toContain('Were the instep stitches counted too');
+    expect(session.goOn('t3', 37, 66)).toEqual({ done: true });
+  });
+
   test('too far off to mend is told, not thrown; nonsense is no answer', () => {
     const session = opened();
     expect(session.recount('t7', 3, 3)?.mend).toContain('too far off');

@@ -43,11 +43,34 @@ export function Recount(props: { readonly step: StepView; readonly onDone: () =>
   );
 }
 
+/** What is said of a count; of one that is far off first what to look for, and how to go on only when she is sure. */
 function Told(props: { readonly told: RecountView; readonly onGoOn: () => void }) {
-  const sentences = () => [props.told.sentence, props.told.hint, props.told.mend].filter((one) => one !== '');
+  const isSure = () => props.told.asks.length === 0;
+  const sentences = () =>
+    [props.told.sentence, props.told.hint, ...props.told.asks].filter((one) => one !== '');
   return (
     <>
       <For each={sentences()}>{(sentence) => <p>{sentence}</p>}</For>
+      <Show when={isSure()} fallback={<WhenSure told={props.told} onGoOn={props.onGoOn} />}>
+        <Mend told={props.told} onGoOn={props.onGoOn} />
+      </Show>
+    </>
+  );
+}
+
+function WhenSure(props: { readonly told: RecountView; readonly onGoOn: () => void }) {
+  return (
+    <details class="recount-sure">
+      <summary>I have counted again, and it is right</summary>
+      <Mend told={props.told} onGoOn={props.onGoOn} />
+    </details>
+  );
+}
+
+function Mend(props: { readonly told: RecountView; readonly onGoOn: () => void }) {
+  return (
+    <>
+      <p>{props.told.mend}</p>
       <StepLines lines={props.told.lines} />
       <Show when={props.told.sum}>
         <p class="step-sum">{props.told.sum}</p>
