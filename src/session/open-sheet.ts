@@ -36,7 +36,7 @@ import { outcomeOf } from './outcome.ts';
 import { DONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { News, Outcome, PageView, Place, RowView, TrialView } from './page.ts';
 import { aloud, rowView } from './rows.ts';
-import { columnFor, fill, printAt, printMove, sameValue, wordsAt } from './show.ts';
+import { columnFor, fill, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
 import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
 import { workingsOf } from './workings.ts';
 
@@ -451,9 +451,7 @@ export class OpenSheet {
 
   /** What changed, for those who listen: the cell moved, then the first few it moved with it. */
   protected spokenAbout(id: string, changed: readonly string[]): string {
-    const said = [
-      `${spacedName(this.live.sheet.nameOf(id))} ${aloud(wordsAt(this.live, id, columnFor(this.live, undefined)))}`,
-    ];
+    const said = [aloud(namedAt(this.live, id, columnFor(this.live, undefined)))];
     const others = this.live.sheet.feeds(id).filter((other) => other !== id && changed.includes(other));
     for (const other of others.slice(0, 3)) said.push(this.spokenMove(other));
     if (others.length > 3) said.push(`and ${others.length - 3} more`);
@@ -468,7 +466,8 @@ export class OpenSheet {
     const label = each ? `, ${this.live.sheet.columnLabels[column]}` : '';
     const move = old ? printMove(this.live, id, column, old, now) : '';
     const by = move === '' ? '' : `, ${move.startsWith('+') ? 'up' : 'down'} ${move.slice(1)}`;
-    return `${spacedName(this.live.sheet.nameOf(id))}${label}: ${aloud(printed(printAt(this.live, id, column, now)))}${by}`;
+    const name = spacedName(this.live.sheet.nameOf(id));
+    return `${name}${label}: ${aloud(printed(unechoed(name, printAt(this.live, id, column, now))))}${by}`;
   }
 
   protected columnIndex(column: string | null): number {

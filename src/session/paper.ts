@@ -12,7 +12,7 @@ import { nounOf } from '../telling/index.ts';
 import { planIn } from './counter.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
 import type { StepsView } from './page.ts';
-import { printAt, printTolerance, saysAt } from './show.ts';
+import { printAt, printTolerance, saysAt, unechoed } from './show.ts';
 import type { StepValues } from './step-values.ts';
 import { filledNow } from './steps.ts';
 
@@ -103,7 +103,7 @@ function sectionOf(
     const value = valueIn(values, id);
     if (!value || !isForPaper(values, id, value)) continue;
     const row = rowOf(values, id, value, note);
-    if (isGauge(value) && row.typed && row.name.includes('gauge')) gauge.push(row);
+    if (isGauge(value) && row.typed) gauge.push(row);
     else rows.push(row);
   }
   return { title, gauge, rows };
@@ -117,6 +117,7 @@ function valueIn(values: StepValues, id: string): Value | undefined {
   return column < 0 ? undefined : values.value(id, column);
 }
 
+/** Stitches or rows to a length, whatever the cell is called. */
 const isGauge = (value: Value): boolean =>
   value.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension);
 
@@ -133,9 +134,10 @@ function rowOf(values: StepValues, id: string, value: Value, note: string): Pape
   const { live } = values;
   const column = columnOf(values, id);
   const off = printTolerance(live, id, column, value);
-  const shown = printAt(live, id, column, value);
+  const name = spacedName(live.sheet.nameOf(id));
+  const shown = unechoed(name, printAt(live, id, column, value));
   return {
-    name: spacedName(live.sheet.nameOf(id)),
+    name,
     value: printed(off === '' ? shown : { ...shown, number: `${shown.number} ${off}` }),
     note,
     typed: live.sheet.info(id).typed,

@@ -7,7 +7,7 @@ import { type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
-import { printAt, printMove, printTolerance, sameValue, saysAt } from './show.ts';
+import { printAt, printMove, printTolerance, sameValue, saysAt, unechoed } from './show.ts';
 
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/\bsts\b/g, 'stitches'],
@@ -144,7 +144,7 @@ export function rowView(context: RowContext, id: string): RowView {
     formulaName: name,
     typed: info.typed,
     each,
-    unit: each ? sharedUnit(values) : '',
+    unit: each ? unechoed(spacedName(name), { number: '', unit: sharedUnit(values) }).unit : '',
     values,
     how: howOf(live, id),
     note: cell?.note ?? '',

@@ -134,6 +134,25 @@ export function printAt(live: Live, id: string, column: number, value: Value): P
   }
 }
 
+/** What counts are called at the end of a name, by the unit they are printed in; rounds are rows worked in the round. */
+const ECHOES: Readonly<Record<string, RegExp>> = {
+  st: /\b(stitches|sts?)$/i,
+  row: /\b(rows|row)$/i,
+  rnd: /\b(rounds|rnds?|rows)$/i,
+  ridge: /\bridges?$/i,
+  skein: /\bskeins?$/i,
+  ball: /\bballs?$/i,
+  hour: /\bhours?$/i,
+  day: /\bdays?$/i,
+  week: /\bweeks?$/i,
+};
+
+/** A printed value without its unit where it stands beside a name that ends with it: not "yoke rows 60 rows". */
+export function unechoed(name: string, shown: Printed): Printed {
+  const echo = ECHOES[shown.unit] ?? ECHOES[shown.unit.replace(/s$/, '')];
+  return echo?.test(name) ? { ...shown, unit: '' } : shown;
+}
+
 /** The tolerance typed with a value: "± ½", or "". */
 export function printTolerance(live: Live, id: string, column: number, value: Value): string {
   const off = live.sheet.tolerance(id, column);
@@ -179,6 +198,14 @@ export function wordsAt(live: Live, id: string, column: number): string {
   if (value.kind === 'empty') return 'not given';
   if (value.kind === 'waiting' || value.kind === 'problem') return 'not known yet';
   return printed(printAt(live, id, column, value));
+}
+
+/** A cell's name and value: "chest 42 in", "yoke rows 60", "arm ease not known yet". */
+export function namedAt(live: Live, id: string, column: number): string {
+  const name = spacedName(live.sheet.nameOf(id));
+  const value = live.sheet.value(id, column);
+  if (value.kind !== 'quantity') return `${name} ${wordsAt(live, id, column)}`;
+  return `${name} ${printed(unechoed(name, printAt(live, id, column, value)))}`;
 }
 
 /** Text with `{cell}` filled in; a cell with one value for each column shows the given column's, or the chosen one's. */

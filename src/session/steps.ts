@@ -36,7 +36,7 @@ import {
 } from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
-import { printAt, sameValue } from './show.ts';
+import { printAt, sameValue, unechoed } from './show.ts';
 import { type StepValues, unpinnedValues } from './step-values.ts';
 
 /** A count that is pinned when a step is ticked: the text of the value, by cell and column id ("" for a single cell). */
@@ -283,13 +283,14 @@ function offerOf(
 }
 
 function movedSentence(live: Live, moved: readonly PrintedCell[]): string {
+  const told = (cell: string, column: number, value: Value) =>
+    printed(unechoed(spacedName(live.sheet.nameOf(cell)), printAt(live, cell, column, value)));
   const was = moved.map(
-    ({ cell, column, value }) =>
-      `${spacedName(live.sheet.nameOf(cell))} ${printed(printAt(live, cell, column, value))}`,
+    ({ cell, column, value }) => `${spacedName(live.sheet.nameOf(cell))} ${told(cell, column, value)}`,
   );
   const now = moved.map(({ cell, column }) => {
     const value = live.sheet.unpinned(cell, column);
-    return value.kind === 'quantity' ? printed(printAt(live, cell, column, value)) : 'not known';
+    return value.kind === 'quantity' ? told(cell, column, value) : 'not known';
   });
   return `Knitted with ${was.join(', ')}; it would now be ${now.join(', ')}.`;
 }

@@ -154,3 +154,24 @@ test('a click on a column’s head chooses it; one click goes back to following'
   await page.getByRole('button', { name: 'back to size to follow' }).click();
   expect(await page.locator('.head.pick .label').textContent()).toBe('S');
 });
+
+test('every note is read whole where it stands, and on a phone where one stands', async () => {
+  const page = await openApp();
+  await row(page, 'stitch gauge').waitFor();
+  const cut = () =>
+    page
+      .locator('.how .note')
+      .evaluateAll((notes) =>
+        notes
+          .filter((note) => note.scrollHeight > note.clientHeight + 1 && note.clientHeight > 0)
+          .map((note) => note.textContent),
+      );
+  expect(await page.locator('.how .note').count()).toBeGreaterThan(50);
+  expect(await cut()).toEqual([]);
+  await page.setViewportSize({ width: 390, height: 844 });
+  await standOn(page, 'size for lengths');
+  const note = row(page, 'size for lengths').locator('.how .note');
+  await note.waitFor();
+  expect(await note.textContent()).toContain('nearest');
+  expect(await cut()).toEqual([]);
+});

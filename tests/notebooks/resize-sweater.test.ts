@@ -2,9 +2,21 @@
 // company in 2011); garments of 1917-18 are from the handbooks named.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Sets, workOut } from '../support/notebook.ts';
+import { createSession } from '../../src/session/index.ts';
+import { openNotebook, type Sets, TEST_DAY, workOut } from '../support/notebook.ts';
 
 const NB = 'resize-sweater';
+
+/** The steps that apply, as they are printed. */
+function stepsOf(sets: Sets): readonly string[] {
+  const session = createSession({ notebook: openNotebook(NB), today: TEST_DAY, random: () => 0.5 });
+  for (const [name, text] of Object.entries(sets))
+    session.type({ cell: session.live.sheet.idOf(name) ?? '', column: null }, text);
+  return session
+    .steps()
+    .steps.filter((step) => step.applies)
+    .map((step) => step.text);
+}
 
 const A: Sets = {
   pattern_stitch_gauge: '24 st / 4 in',
@@ -159,6 +171,46 @@ describe('round or flat, and a yoke with a motif', () => {
   });
 });
 
+describe('your own count', () => {
+  const FAR: Sets = { ease_wanted: '6 in' };
+
+  test('when the ease is not right, a step before the cast-on says so and names the own count', () => {
+    expect(stepsOf(FAR)[0]).toBe(
+      'Before you cast on: size M gives 7¼ in of ease and you want 6 in. Your own count, 220 sts, gives 6¼ in: set “take own count” to yes for it, or go on if 7¼ in pleases you.',
+    );
+    expect(stepsOf({})[0]).toMatch(/^Cast on/);
+  });
+
+  // 46 in at 19 to 4 in is 218.5, 220 in fours; size M has 224, so four go in the plain round: 336 − 4 = 332.
+  test('taken, the steps are knitted by it', () => {
+    const sets = { ...FAR, take_own_count: 'yes', yoke_repeat: '1' };
+    const own = workOut(NB, sets);
+    const plain = workOut(NB, { ...sets, take_own_count: 'no' });
+    expect(own.truth('ease_is_right')).toBe(true);
+    expect(own.number('body_after_joining')).toBe(own.number('body_stitches'));
+    expect(plain.number('body_after_joining')).not.toBe(own.number('body_stitches'));
+    expect(own.number('yoke_rows')).toBe(own.number('own_yoke_rows'));
+    expect(own.number('stitches_to_fit', 'M')).toBe(-4);
+    const fitted = own.number('yoke_stitches') + own.number('stitches_to_fit');
+    const underarms = 4 * own.number('underarm_stitches') - 2 * own.number('pattern_upper_arm_stitches');
+    expect(fitted + underarms).toBe(own.number('body_stitches'));
+    const steps = stepsOf(sets).join('\n');
+    expect(steps).toContain(`under each arm: ${own.number('body_stitches')} sts.`);
+    expect(steps).not.toContain('Before you cast on');
+    expect(own.number('cast_on')).toBe(plain.number('cast_on'));
+  });
+
+  test('an own count that is off as well is said', () => {
+    const off = stepsOf({ ...FAR, take_own_count: 'yes', repeat: '60', chest: '41 in' });
+    expect(off[0]).toMatch(/^Before you cast on: your own count gives .* Choose a smaller repeat/);
+  });
+
+  test('the yoke is counted in rounds', () => {
+    expect(stepsOf({}).join('\n')).toMatch(/in \d+ rnds in all/);
+    expect(workOut(NB).unit('pattern_yoke_rows')).toBe('rnd');
+  });
+});
+
 describe('what it says', () => {
   test('a tie goes to the first and is told, in inches and in centimetres alike', () => {
     const inches = workOut(NB, {
@@ -185,7 +237,7 @@ describe('what it says', () => {
   test('rows that cannot be left out are said', () => {
     const deep = workOut(NB, { ...A, plain_yoke_rows: '1 row' });
     expect(deep.truth('rows_can_be_left_out')).toBe(false);
-    expect(deep.says('rows_can_be_left_out')).toContain('only 1 row');
+    expect(deep.says('rows_can_be_left_out')).toContain('only 1 r');
   });
 
   test('ease too far off is no tick, and the own count is offered', () => {

@@ -289,9 +289,7 @@ describe('the row counter', () => {
     const session = counted(7);
     session.type(ofCell('row_gauge'), '30 row / 4 in');
     expect(step(session, 't3').counter?.of).toBe(107);
-    expect(step(session, 't3').offer?.sentence).toBe(
-      'Knitted with sleeve rows 107 rows; it would now be 115 rows.',
-    );
+    expect(step(session, 't3').offer?.sentence).toBe('Knitted with sleeve rows 107; it would now be 115.');
   });
 
   test('ends with the plan', () => {

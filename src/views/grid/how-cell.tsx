@@ -26,14 +26,8 @@ export function HowCell(props: { readonly row: RowView }) {
         <Show when={props.row.how}>
           <HowLink row={props.row} />
         </Show>
-        <Show
-          when={
-            props.row.note && (isShort(props.row.how) || desk.phone()) && !(props.row.tried && desk.phone())
-          }
-        >
-          <span class="note" title={props.row.note}>
-            {props.row.note}
-          </span>
+        <Show when={props.row.note && !(props.row.tried && desk.phone())}>
+          <span class="note">{props.row.note}</span>
         </Show>
       </Show>
       <Show when={desk.isStandingIn(key())}>
@@ -50,11 +44,6 @@ export function HowCell(props: { readonly row: RowView }) {
       </Show>
     </div>
   );
-}
-
-/** Leaves a line for the note. A longer formula has both lines, and the note is told among the workings. */
-function isShort(how: string): boolean {
-  return how.length <= 28;
 }
 
 function HowLink(props: { readonly row: RowView }) {
