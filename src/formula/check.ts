@@ -78,7 +78,16 @@ function refuse(check: Check, code: string, at: Place, parts: Problem['parts'] =
   return UNKNOWN;
 }
 
-const words = (check: Check, node: Node): string => check.text.slice(...node.at);
+/** What stands at a node in the text, with the brackets that belong to it: a tree keeps no place for them. */
+function words({ text }: Check, node: Node): string {
+  let [from, to] = node.at;
+  const open = (sign: string) => text.slice(from, to).split(sign).length - 1;
+  for (let lacks = open(')') - open('('); lacks > 0 && from > 0; lacks -= 1)
+    from = Math.max(0, text.lastIndexOf('(', from - 1));
+  for (let lacks = open('(') - open(')'); lacks > 0 && text.indexOf(')', to) >= 0; lacks -= 1)
+    to = text.indexOf(')', to) + 1;
+  return text.slice(from, to);
+}
 
 function cellOf(check: Check, node: Node & { kind: 'cell' }): Known {
   const known = check.scope.cell(node.name);

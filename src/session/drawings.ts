@@ -13,7 +13,7 @@ import { isRound } from '../telling/index.ts';
 import { atKey, rowsDone } from './counter.ts';
 import { appliesNow, fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
-import { printAt, waitsFor } from './show.ts';
+import { blamedWords, printAt, waitsFor } from './show.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 
 /** A part of a drawing, in the drawing's measures: cm, stitches or rows per cm, ones, g. */
@@ -57,7 +57,10 @@ function partOf(values: StepValues, name: string, at?: number): DrawnPart | stri
   const what = label === undefined ? `“${words}”` : `“${words}” of ${label}`;
   if (value.kind === 'empty') return `${what} is empty.`;
   if (value.kind === 'waiting') return `${what} is waiting for ${waitsFor(live, value)}.`;
-  if (value.kind === 'problem') return `${what} has a problem.`;
+  if (value.kind === 'problem') {
+    const blamed = live.blamedFor(id);
+    return blamed ? `${what} is waiting for ${blamedWords(live, blamed)}.` : `${what} has a problem.`;
+  }
   const part = {
     cell: id,
     name: label ?? words,

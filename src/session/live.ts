@@ -10,6 +10,7 @@ import { craft } from '../craft/index.ts';
 import { createLanguage, type Language, readSizeLine, standard } from '../formula/index.ts';
 import { allCells, type Cell, type Notebook } from '../notebook/index.ts';
 import { type Choice, Sheet, type Text } from '../sheet/index.ts';
+import { type Blame, type Blamed, blameOf, doesNotFit } from './blame.ts';
 
 /** The language of notebooks: the standard functions and the craft's plans. */
 export const language: Language = createLanguage([...standard, ...craft]);
@@ -52,6 +53,9 @@ export class Live {
   private cells: ReadonlyMap<string, Cell>;
   private overlays: readonly Overlay[] = [];
   private today: number;
+  /** Formulas whose kinds do not fit, and the typed cells that are to blame for them. */
+  private readonly broken = new Set<string>();
+  private blame: Blame = new Map();
 
   constructor(notebook: Notebook, today: number) {
     this.notebook = notebook;
@@ -69,6 +73,43 @@ export class Live {
     for (const cell of this.cells.values()) this.sheet.add(cell.id, cell.name, sheetText(cell, columns));
     this.pinAll();
     this.sheet.settle();
+    this.lookAt(this.sheet.cells);
+  }
+
+  /** Who is to blame that a formula does not fit together, where one typed cell is. */
+  blamedFor(id: string): Blamed | undefined {
+    return this.blame.get(id);
+  }
+
+  /** What a typed cell should be, where it is to blame that others do not fit. */
+  blameOn(id: string): Blamed | undefined {
+    if (this.blame.size === 0) return undefined;
+    for (const blamed of this.blame.values()) if (blamed.cell === id) return blamed;
+    return undefined;
+  }
+
+  /** Settles the sheet. Gives the ids of the cells that changed, or of which something else is to be said. */
+  private settle(): readonly string[] {
+    const { changed } = this.sheet.settle();
+    return [...changed, ...this.lookAt(changed)];
+  }
+
+  /** Looks which of the changed formulas fit together. Gives the cells of which something else is to be said. */
+  private lookAt(changed: readonly string[]): readonly string[] {
+    for (const id of changed) {
+      if (this.sheet.has(id) && doesNotFit(this.sheet, id)) this.broken.add(id);
+      else this.broken.delete(id);
+    }
+    if (this.broken.size === 0 && this.blame.size === 0) return [];
+    for (const id of this.broken) if (!this.sheet.has(id)) this.broken.delete(id);
+    const before = this.blame;
+    const broken = [...this.cells.keys()].filter((id) => this.broken.has(id));
+    this.blame = blameOf(this.sheet, broken, this.notebook.money ?? '');
+    const ids = [...new Set([...before.keys(), ...this.blame.keys()])].filter((id) => this.sheet.has(id));
+    const moved = ids.filter((id) => !sameBlame(before.get(id), this.blame.get(id)));
+    const named = moved.flatMap((id) => [before.get(id)?.cell ?? id, this.blame.get(id)?.cell ?? id]);
+    const about = [...moved, ...named].filter((id) => this.sheet.has(id));
+    return about.flatMap((id) => [id, ...this.sheet.feeds(id)]);
   }
 
   /** The cell of an id, as the notebook has it. */
@@ -93,7 +134,7 @@ export class Live {
   setToday(today: number): readonly string[] {
     this.today = today;
     this.sheet.setToday(dayOf(this.notebook.today) ?? today);
-    return this.sheet.settle().changed;
+    return this.settle();
   }
 
   /** Puts overlays over the notebook's texts, the last on top. Gives the ids of the cells that changed. */
@@ -101,7 +142,7 @@ export class Live {
     const touched = new Set([...this.overlays, ...overlays].flatMap((overlay) => [...overlay.keys()]));
     this.overlays = overlays;
     for (const id of touched) this.writeText(id);
-    return [...new Set([...touched, ...this.sheet.settle().changed])].filter((id) => this.sheet.has(id));
+    return [...new Set([...touched, ...this.settle()])].filter((id) => this.sheet.has(id));
   }
 
   /** Takes a new state of the notebook. Gives the ids of the cells that changed. */
@@ -116,7 +157,7 @@ export class Live {
     if (notebook.money !== old.money) this.sheet.setMoney(notebook.money ?? '');
     if (notebook.today !== old.today) this.sheet.setToday(dayOf(notebook.today) ?? this.today);
     if (notebook.progress !== old.progress || columnsChanged) this.pinAll();
-    return this.sheet.settle().changed;
+    return this.settle();
   }
 
   private syncColumns(old: Notebook, now: Notebook): boolean {
@@ -169,6 +210,10 @@ export class Live {
     }
     this.sheet.setPins(pins);
   }
+}
+
+function sameBlame(a: Blamed | undefined, b: Blamed | undefined): boolean {
+  return a?.cell === b?.cell && a?.wants === b?.wants;
 }
 
 function byId(notebook: Notebook): ReadonlyMap<string, Cell> {

@@ -30,16 +30,19 @@ export function aloud(text: string): string {
   return SPOKEN.reduce((said, [pattern, words]) => said.replace(pattern, words), text);
 }
 
-function toneOf(value: Value, says: string): Tone {
+/** A formula that waits for the unit of a typed cell is calm; the typed cell is where the trouble is. */
+function toneOf(live: Live, id: string, value: Value, says: string): Tone {
+  if (value.kind === 'problem' && live.blamedFor(id)) return 'waiting';
+  if (value.kind === 'quantity' && live.blameOn(id)) return 'problem';
   if (value.kind === 'problem') return 'problem';
   if (value.kind === 'waiting') return 'waiting';
   if (value.kind === 'truth' && says !== '') return value.truth ? 'yes' : 'no';
   return 'plain';
 }
 
-function spokenOf(value: Value, text: string, says: string): string {
+function spokenOf(value: Value, text: string, says: string, tone: Tone): string {
   if (value.kind === 'empty') return 'empty';
-  if (value.kind === 'problem') return `problem: ${says}`;
+  if (value.kind === 'problem') return tone === 'waiting' ? says : `problem: ${says}`;
   if (value.kind === 'waiting') return says;
   return aloud(text);
 }
@@ -79,6 +82,7 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
   const says = saysAt(live, id, column, value);
   const pinned = live.sheet.isPinned(id, column);
   const old = oldOf(live, id, column, value, base);
+  const tone = toneOf(live, id, value, says);
   const view: ValueView = {
     kind: value.kind,
     text: number,
@@ -87,8 +91,8 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
     decided: value.kind === 'quantity' && isDecided(value.type) && isKnitted(value.type.dimension),
     pinned,
     says: pinned ? pinnedSays(live, id, column, value, says) : says,
-    tone: toneOf(value, says),
-    spoken: spokenOf(value, printed({ number, unit }), says),
+    tone,
+    spoken: spokenOf(value, printed({ number, unit }), says, tone),
   };
   return old ? { ...view, old } : view;
 }

@@ -16,6 +16,7 @@ import {
   walk,
 } from '../formula/index.ts';
 import {
+  dimensionInWords,
   inSystem,
   LENGTH,
   type Manner,
@@ -33,6 +34,7 @@ import {
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { problemSentence } from '../telling/index.ts';
+import type { Blamed } from './blame.ts';
 import type { Live } from './live.ts';
 
 /** How a notebook shows what has no unit of its own. */
@@ -182,9 +184,37 @@ export function sameValue(a: Value, b: Value): boolean {
 
 /** The name of what a value waits for, with spaces. */
 export function waitsFor(live: Live, value: Value & { kind: 'waiting' }): string {
-  return value.name === ''
-    ? `the chosen ${live.notebook.columns?.heading ?? 'column'}`
-    : spacedName(value.name);
+  const { chosen } = live.notebook;
+  const follows = chosen && 'follow' in chosen ? chosen.follow : '';
+  const name = value.name === '' ? follows : value.name;
+  if (name === '') return `the chosen ${live.notebook.columns?.heading ?? 'column'}`;
+  const blamed = live.blamedFor(live.sheet.idOf(name) ?? '');
+  return spacedName(blamed ? live.sheet.nameOf(blamed.cell) : name);
+}
+
+/** What a formula waits for that does not fit because of one typed cell. */
+export function blamedWords(live: Live, { cell }: Blamed): string {
+  const { type } = live.sheet.info(cell);
+  const isPlain = type.kind === 'quantity' && type.dimension === PLAIN;
+  const why = isPlain ? 'which has no unit yet' : 'whose unit does not fit here';
+  return `${spacedName(live.sheet.nameOf(cell))}, ${why}`;
+}
+
+/** What is said of the typed cell itself: what it should be, with its own number as an example. */
+function blameSays(
+  live: Live,
+  { cell, wants }: Blamed,
+  value: Value & { kind: 'quantity' },
+  column: number,
+): string {
+  const shown = usualUnit(wants, mannerOf(live));
+  const { number } = printAt(live, cell, column, value);
+  const example = `${number} ${shown.label}`.trim();
+  const isPlain = value.type.dimension === PLAIN;
+  if (wants === PLAIN) return `What uses this needs a number without a unit, as ${number}.`;
+  return isPlain
+    ? `This needs its unit, as ${example}: other cells wait for it.`
+    : `What uses this needs ${dimensionInWords(wants)}, as ${example}.`;
 }
 
 /** The column whose values a single sentence shows for cells with one for each: the chosen one. */
@@ -285,6 +315,10 @@ export function remarksAt(live: Live, id: string): readonly string[] {
 
 /** The sentence beside a value: its problem, what it waits for, what the cell says, or what is remarked. */
 export function saysAt(live: Live, id: string, column: number, value: Value): string {
+  const blamed = value.kind === 'problem' ? live.blamedFor(id) : undefined;
+  if (blamed) return `waiting for ${blamedWords(live, blamed)}`;
+  const blame = value.kind === 'quantity' ? live.blameOn(id) : undefined;
+  if (blame && value.kind === 'quantity') return blameSays(live, blame, value, column);
   if (value.kind === 'problem') return problemSentence(value.problem);
   if (value.kind === 'waiting') return `waiting for ${waitsFor(live, value)}`;
   if (value.kind === 'empty') return '';

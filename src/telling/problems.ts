@@ -196,7 +196,7 @@ const working: Record<string, Sentence> = {
   'no-such-column': () => 'No column has that label: check its spelling.',
   'slope-needs-two': () => 'A slope needs at least two columns with different values.',
   'broken-column': (p) =>
-    `${part(p, 'function')} cannot look across: column ${part(p, 'column')} has a problem further up.`,
+    `This looks at every column, and ${part(p, 'column')} has a problem further up: mend that first.`,
   'no-answer': (p) => `${part(p, 'function')} has no answer for these numbers.`,
   'reading-without-value': (p) => `This plan has nothing that ${part(p, 'function')} could read.`,
 };

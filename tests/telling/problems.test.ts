@@ -89,6 +89,10 @@ describe('what a knitter is told', () => {
       'whole(chest)',
       'whole is for counts, and chest is a length: multiply it by a gauge first, or use to_nearest(chest, 1/4 in).',
     ],
+    [
+      'whole((chest + chest) * 2)',
+      'whole is for counts, and (chest + chest) * 2 is a length: multiply it by a gauge first, or use to_nearest((chest + chest) * 2, 1/4 in).',
+    ],
     ['a = b', 'To ask whether two things are the same, write ==.'],
     [
       'toe(68 st, 18 st, 34 st)',

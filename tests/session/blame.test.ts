@@ -1,0 +1,80 @@
+// One number of the wrong kind breaks whatever uses it: its own row says what it should be, and every other row waits
+// for it by name, calmly, whatever its formula would have to say about it.
+import { describe, expect, test } from 'vitest';
+import { createSession, type RowView, type Session } from '../../src/session/index.ts';
+import { openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookOf } from '../telling/sentences.ts';
+
+function opened(name: string, cell: string, text: string): Session {
+  const notebook = openNotebook(name);
+  const sections = notebook.sections.map((section) => ({
+    ...section,
+    cells: section.cells.map((one) => (one.name === cell ? { ...one, text } : one)),
+  }));
+  return createSession({ notebook: { ...notebook, sections }, today: TEST_DAY, random: () => 0.5 });
+}
+
+const rowsOf = (session: Session): readonly RowView[] =>
+  session.page().sections.flatMap(({ cells }) => cells.map((id) => session.row(id)));
+
+/** Formula language, which a knitter who typed a number should not meet. */
+const OF_FORMULAS = /to_nearest|is for counts|multiply|must be|only like|The two answers/;
+
+describe.each([
+  ['resize-sweater', 'stitch_gauge', '22', 'This needs its unit, as 22 st / 4 in: other cells wait for it.'],
+  ['resize-sweater', 'row_gauge', '26', 'This needs its unit, as 26 row / 4 in: other cells wait for it.'],
+  ['resize-sweater', 'body_length', '38', 'This needs its unit, as 38 in: other cells wait for it.'],
+  ['resize-sweater', 'chest', '40 st', 'What uses this needs a length, as 40 in.'],
+  ['fit-sock', 'stitch_gauge', '31', 'This needs its unit, as 31 st / 10 cm: other cells wait for it.'],
+  ['fit-sock', 'negative_ease', '1 cm', 'What uses this needs a number without a unit, as 1.'],
+])('%s with %s typed as %s', (notebook, cell, text, sentence) => {
+  const session = opened(notebook, cell, text);
+  const rows = rowsOf(session);
+  const culprit = rows.find(({ formulaName }) => formulaName === cell);
+
+  test('the row itself says what it should be', () => {
+    expect(culprit?.values[0]).toMatchObject({ says: sentence, tone: 'problem' });
+  });
+
+  test('every other row is calm and names it', () => {
+    const broken = rows.filter((row) => row !== culprit && row.values[0]?.text === '—');
+    expect(broken.length).toBeGreaterThan(2);
+    for (const row of broken) {
+      expect(`${row.name}: ${row.values[0]?.says}`).not.toMatch(OF_FORMULAS);
+      const looksAcross = row.values[0]?.says.startsWith('This looks at every column');
+      if (!looksAcross) expect(row.values[0]?.tone, row.name).toBe('waiting');
+    }
+    const spaced = cell.replaceAll('_', ' ');
+    expect(broken.filter((row) => row.values[0]?.says.includes(spaced)).length).toBeGreaterThan(2);
+  });
+
+  test('mended, nothing is said of it any more', () => {
+    const home = openNotebook(notebook).sections.flatMap((section) => section.cells);
+    const was = home.find(({ name }) => name === cell)?.text ?? '';
+    session.type({ cell: culprit?.id ?? '', column: null }, was);
+    expect(rowsOf(session).filter(({ values }) => values.some(({ tone }) => tone === 'problem'))).toEqual([]);
+  });
+});
+
+describe('a formula that is written wrongly says so itself', () => {
+  test.each([
+    { chest: '40 in', tested: 'chest + 3 st' },
+    { chest: '40 in', ease: '2 in', wide: 'chest + ease', tested: 'whole(chest)' },
+    { chest: '40 in', repeat: '4', tested: 'chest + repeat' },
+    { tested: '40 in + 3 st' },
+  ])('%j', (cells) => {
+    const session = createSession({ notebook: notebookOf(cells), today: TEST_DAY, random: () => 0.5 });
+    const tones = rowsOf(session).map((row) => `${row.name}: ${row.values[0]?.tone}`);
+    expect(tones.filter((one) => one.endsWith('problem'))).toEqual(['tested: problem']);
+  });
+
+  test('of a page of her own too, a measure without its unit is what is named', () => {
+    const cells = { gauge: '20 st / 4 in', chest: '40', sts: 'whole(chest * gauge)' };
+    const session = createSession({ notebook: notebookOf(cells), today: TEST_DAY, random: () => 0.5 });
+    expect(rowsOf(session).map((row) => row.values[0]?.says)).toEqual([
+      '',
+      'This needs its unit, as 40 in: other cells wait for it.',
+      'waiting for chest, which has no unit yet',
+    ]);
+  });
+});
