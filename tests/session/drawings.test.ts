@@ -59,7 +59,18 @@ describe('the drawings of a notebook', () => {
     const sleeve = drawing(opened('raglan'), 'shaping', 'sleeve');
     expect(words(sleeve)).toMatch(/ in \d+ rnds: every \d+th rnd/);
     expect(words(sleeve)).not.toMatch(/\brows?\b/);
-    expect(words(drawing(opened('shape-sleeve'), 'shaping'))).toMatch(/ in \d+ rows: /);
+    const flat = opened('shape-sleeve');
+    expect(words(drawing(flat, 'shaping'))).toMatch(/ in \d+ rnds: /);
+    flat.type({ cell: flat.live.sheet.idOf('worked_in_the_round') ?? '', column: null }, 'no');
+    expect(words(drawing(flat, 'shaping'))).toMatch(/ in \d+ rows: /);
+  });
+
+  test('a garment with set-in sleeves is drawn from a notebook of ours, at its new lengths', () => {
+    const garment = words(drawing(opened('adapt-length'), 'set-in'));
+    // 202 sts at 21 to 4 in are 38.48 in; 16 rows of edging and ten motifs of 8 are 96 (exact arithmetic).
+    expect(garment).toContain('38½ in');
+    expect(garment).toMatch(/The armhole is 8 in deep/);
+    expect(drawing(opened('adapt-length'), 'set-in').parts['body_rows']).toMatchObject({ text: '96 rows' });
   });
 
   test('rows counted in the step that knits a plan show where she is on its drawing', () => {
