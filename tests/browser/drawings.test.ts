@@ -14,7 +14,7 @@ test('a measurement focuses its cell, and the cell marks its measurement', async
   const chest = schematic.getByRole('button', { name: /^chest .* around$/ });
   await chest.waitFor();
   await chest.click();
-  await expect.poll(() => rowInHand(page)).toBe('finished chest');
+  await expect.poll(() => rowInHand(page)).toBe('chest you get');
   expect(await chest.getAttribute('aria-pressed')).toBe('true');
   const column = await page.evaluate(() => document.activeElement?.textContent ?? '');
   expect(await chest.getAttribute('aria-label')).toContain(column.replace(/\s.*$/, ''));
