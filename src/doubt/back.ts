@@ -61,6 +61,12 @@ const MOST_PIECES = 2000;
 /** So many bounds are asked between two stops. */
 const AT_A_TIME = 12;
 
+/** What is nearer to nought than this share of the stretch looked at is nought: nobody types it. */
+const NOUGHT = 1e-9;
+
+/** Everything between two values. */
+type Piece = readonly [from: number, to: number];
+
 interface Sample {
   readonly x: number;
   readonly y: number;
@@ -259,33 +265,43 @@ class Search {
   /** Whether bounds show that no value of the domain gives what is wanted; values that do are found on the way. */
   private *showCannot(): Generator<undefined, boolean> {
     const bounds = new Bounds(this.sheet, this.lane, [this.giving], false);
-    let pieces = this.pairs(this.samples).map(([a, b]) => [a.x, b.x] as const);
+    let pieces = this.pairs(this.samples).map(([a, b]) => this.offNought(a.x, b.x));
     while (pieces.length > 0) {
-      if (this.boundings + pieces.length > MOST_BOUNDINGS) return false;
-      const open: (readonly [number, number])[] = [];
+      if (bounds.count + pieces.length > MOST_BOUNDINGS) return false;
+      const open: Piece[] = [];
       for (const [i, [a, b]] of pieces.entries()) {
         if (this.inside(a, b).length > 0 && this.mayHold(bounds, a, b)) open.push([a, b]);
         if (i % AT_A_TIME === AT_A_TIME - 1) yield;
       }
+      this.boundings = bounds.count;
       if (open.length > MOST_PIECES) return false;
-      const middles = open.map(([a, b]) => this.onStep(a + (b - a) / 2));
+      const middles = open.map(([a, b]) => this.onStep(middleOf(a, b)));
       this.try(middles);
       if (this.hasHit()) return false;
       pieces = open.flatMap(([a, b], i) => {
         const middle = middles[i] as number;
-        return middle > a && middle < b ? [[a, middle] as const, [middle, b] as const] : [];
+        return middle > a && middle < b ? [this.offNought(a, middle), this.offNought(middle, b)] : [];
       });
     }
     return true;
   }
 
+  /** A piece that ends at nought, which was tried, ends at the least that is not nought. */
+  private offNought(a: number, b: number): Piece {
+    if (this.domain.kind === 'some' || this.step > 0) return [a, b];
+    const least = (this.domain.to - this.domain.from) * NOUGHT;
+    return [a === 0 ? Math.min(least, b) : a, b === 0 ? Math.max(-least, a) : b];
+  }
+
   private mayHold(bounds: Bounds, a: number, b: number): boolean {
-    this.boundings += 1;
-    const { range } = bounds.of(new Map([[keyOf(this.giving.id, this.giving.column), between(a, b)]]));
+    const box = new Map([[keyOf(this.giving.id, this.giving.column), between(a, b)]]);
     const { value, kind } = this.wanted;
-    if (kind === 'label')
-      return (range.labels ?? []).some((label) => this.sheet.around.store.sameLabel(label, value));
-    return range.labels === undefined && mayBe(range, value);
+    const isLike = (label: number) => this.sheet.around.store.sameLabel(label, value);
+    return bounds.may(box, (range) =>
+      kind === 'label'
+        ? (range.labels ?? []).some(isLike)
+        : range.labels === undefined && mayBe(range, value),
+    );
   }
 
   // ── Stretches ───
@@ -353,4 +369,11 @@ class Search {
     }
     return inner;
   }
+}
+
+/** Where a piece is halved: at nought, if that lies inside; by its proportion, where one end is many times the other. */
+function middleOf(a: number, b: number): number {
+  if (a < 0 && b > 0) return 0;
+  const [least, most] = [Math.min(Math.abs(a), Math.abs(b)), Math.max(Math.abs(a), Math.abs(b))];
+  return least > 0 && most > 4 * least ? Math.sign(b) * Math.sqrt(least * most) : a + (b - a) / 2;
 }

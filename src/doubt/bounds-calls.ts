@@ -76,20 +76,17 @@ export function numberCall(spec: NumberSpec, args: readonly Range[], note: Note)
 function rising(spec: NumberSpec, x: Range): Range {
   const [least, most] = [spec.work(x.least), spec.work(x.most)];
   if (Number.isNaN(most)) return NOTHING;
-  if (spec.holds === 'count') return stepped(least, most, 1, x.lacks);
+  if (spec.holds === 'count') return stepped(least, most, (count) => count, x.lacks);
   return Number.isNaN(least) ? between(spec.work(0), most, true) : between(least, most, x.lacks);
 }
 
 function rounded(spec: NumberSpec, args: readonly Range[], [below, above]: readonly [number, number]): Range {
   const [x = NOTHING, n = only(1), plus = only(0)] = args;
   if (n.most <= 0) return NOTHING;
-  if (n.least === n.most && plus.least === plus.most)
-    return stepped(
-      spec.work(x.least, n.least, plus.least),
-      spec.work(x.most, n.least, plus.least),
-      n.least,
-      x.lacks,
-    );
+  if (n.least === n.most && plus.least === plus.most) {
+    const at = (end: number) => Math.round((spec.work(end, n.least, plus.least) - plus.least) / n.least);
+    return stepped(at(x.least), at(x.most), (multiple) => multiple * n.least + plus.least, x.lacks);
+  }
   const slack = 4 * NEAR * (n.most + Math.max(Math.abs(x.least), Math.abs(x.most), Math.abs(plus.most)));
   const reach = (share: number) => (share === 0 ? 0 : share * n.most) + slack;
   return between(x.least - reach(below), x.most + reach(above), x.lacks || n.lacks || n.least <= 0);
@@ -303,16 +300,45 @@ function totalUntil(x: readonly Range[], when: readonly Range[], at: number, wal
   return lacking(parts.reduce(added, only(0)), when[at]?.lacks ?? true);
 }
 
-/** Least squares, where every column is there: the sum of products over the sum of squares. */
+/**
+ * Least squares, where every column is there. Where the x are settled each y counts a fixed number of times, the less so
+ * for those near the mean of x: what all the y have in common falls out, as it does not where they are taken one by one.
+ */
 function slopeOf(y: readonly Range[], x: readonly Range[]): Range {
   const columns = x.flatMap((range, c) => (isNothing(range) || isNothing(y[c] ?? NOTHING) ? [] : [c]));
   const [ys, xs] = [columns.map((c) => y[c] as Range), columns.map((c) => x[c] as Range)];
   if (columns.length < 2 || [...ys, ...xs].some((range) => range.lacks)) return ANYTHING;
-  const count = only(columns.length);
+  const slope = xs.every(isOne)
+    ? byShares(
+        ys,
+        xs.map((range) => range.least),
+      )
+    : byMeans(ys, xs);
+  return isNothing(slope) ? ANYTHING : { ...slope, lacks: true };
+}
+
+/** How often each y counts, moved outward by more than the means, products and sums of the sheet can be off. */
+function byShares(ys: readonly Range[], xs: readonly number[]): Range {
+  const mean = xs.reduce((sum, x) => sum + x, 0) / xs.length;
+  const offs = xs.map((x) => x - mean);
+  const spread = offs.reduce((sum, off) => sum + off ** 2, 0);
+  const size = xs.reduce((sum, x) => sum + Math.abs(x), 0);
+  const slack = (2 ** -52 * 16 * xs.length * size) / spread;
+  if (!Number.isFinite(slack)) return ANYTHING;
+  return offs
+    .map((off, i) => multiplied(between(off / spread - slack, off / spread + slack), ys[i] as Range))
+    .map(({ least, most }) => between(least - SMALLEST, most + SMALLEST))
+    .reduce(added);
+}
+
+/** What can be lost where numbers are so small that they are no longer told apart. */
+const SMALLEST = 1e-290;
+
+function byMeans(ys: readonly Range[], xs: readonly Range[]): Range {
+  const count = only(xs.length);
   const [yMean, xMean] = [divided(ys.reduce(added), count), divided(xs.reduce(added), count)];
   const offs = xs.map((range) => taken(range, xMean));
   const along = offs.map((off, i) => multiplied(off, taken(ys[i] as Range, yMean))).reduce(added);
   const spread = offs.map((off) => multiplied(sized(off), sized(off))).reduce(added);
-  const slope = divided(along, spread);
-  return isNothing(slope) ? ANYTHING : { ...slope, lacks: true };
+  return divided(along, spread);
 }

@@ -38,12 +38,17 @@ export interface Bounded {
 /** Bounds on one lane, for any ranges of some typed lanes it hangs on. */
 export class Bounds {
   private readonly now: Explored;
-  private readonly lanes: readonly Leading[];
-  /** The lanes that move when the typed ones do. */
-  private readonly moving: ReadonlySet<string>;
+  /** What moves when the typed lanes do, each after what it uses, and the typed lanes themselves. */
+  private readonly moving: readonly Leading[];
+  /** The ranges of all others. */
+  private readonly still: ReadonlyMap<string, Range>;
+  /** Of what moves, what stands more than once in the formulas. */
+  private readonly met: ReadonlySet<string>;
   private readonly key: string;
   private ranges = new Map<string, Range>();
   private branches = false;
+  /** How often bounds were worked out to the end. */
+  count = 0;
   /** Walking with the numbers of now. */
   private isNow = false;
 
@@ -55,24 +60,69 @@ export class Bounds {
   ) {
     this.key = keyOf(lane.id, lane.column);
     this.now = sheet.explore([], held, lane.id);
-    this.lanes = lanesTo(sheet, lane, held);
+    const lanes = lanesTo(sheet, lane, held);
     const moving = new Set(from.map(({ id, column }) => keyOf(id, column)));
-    for (const { key, uses } of this.lanes) if (uses.some((use) => moving.has(use))) moving.add(key);
-    this.moving = moving;
+    for (const { key, uses } of lanes) if (uses.some((use) => moving.has(use))) moving.add(key);
+    this.moving = lanes.filter(({ key }) => moving.has(key));
+    this.still = new Map(
+      lanes
+        .filter(({ key }) => !moving.has(key))
+        .map(({ key, id, column }) => [key, boundless(this.numberNow(id, column))]),
+    );
+    this.met = usedAgain(this.moving);
   }
 
   /** The bounds while each of the typed lanes, by its key, is in its range. Linear in the formulas on the way. */
   of(box: ReadonlyMap<string, Range>): Bounded {
-    this.ranges = new Map();
+    this.ranges = new Map(this.still);
     this.branches = false;
-    for (const { id, column, key, tree } of this.lanes) {
-      const given = box.get(key);
-      const range =
-        given ?? (tree && this.moving.has(key) ? this.walk(tree, column) : this.numberNow(id, column));
-      const isBounded = Number.isFinite(range.least) && Number.isFinite(range.most);
-      this.ranges.set(key, lacking(range, !isBounded && !range.labels));
-    }
+    for (const lane of this.moving) this.ranges.set(lane.key, this.rangeOf(lane, box));
     return { range: this.ranges.get(this.key) ?? NOTHING, branches: this.branches };
+  }
+
+  /**
+   * Whether something may hold of the lane while the typed ones are in their ranges. A count, a size or a yes or no that
+   * can only be one of a few and stands in several places is taken to be each of these in turn, the same in all places:
+   * with 198 or 200 sts cast on, twice their half is 198 or 200, never 198 of 200. As long as `of` for each turn taken.
+   */
+  may(box: ReadonlyMap<string, Range>, holds: (range: Range) => boolean): boolean {
+    this.ranges = new Map(this.still);
+    return this.mayFrom(0, box, MOST_TURNS, holds);
+  }
+
+  private mayFrom(
+    start: number,
+    box: ReadonlyMap<string, Range>,
+    turns: number,
+    holds: (range: Range) => boolean,
+  ): boolean {
+    for (let at = start; at < this.moving.length; at += 1) {
+      const lane = this.moving[at] as Leading;
+      const range = this.rangeOf(lane, box);
+      const each = this.met.has(lane.key) ? this.eachOf(lane, range) : [];
+      if (each.length > 1 && each.length <= turns)
+        return each.some((one) => {
+          this.ranges.set(lane.key, one);
+          return this.mayFrom(at + 1, box, Math.floor(turns / each.length), holds);
+        });
+      this.ranges.set(lane.key, range);
+    }
+    this.count += 1;
+    return holds(this.ranges.get(this.key) ?? NOTHING);
+  }
+
+  /** What a lane can be, one by one, where this is one of a few. */
+  private eachOf({ id }: Lane, range: Range): readonly Range[] {
+    const isTruth = this.sheet.info(id).type.kind === 'truth' && !isNothing(range);
+    const numbers = isTruth ? [range.least, range.most] : (range.few ?? []);
+    const each = range.labels
+      ? range.labels.map((label) => ({ ...NOTHING, lacks: false, labels: [label] }))
+      : [...new Set(numbers)].map(only);
+    return range.lacks && each.length > 0 ? [...each, NOTHING] : each;
+  }
+
+  private rangeOf({ id, column, key, tree }: Leading, box: ReadonlyMap<string, Range>): Range {
+    return boundless(box.get(key) ?? (tree ? this.walk(tree, column) : this.numberNow(id, column)));
   }
 
   /** What a lane holds now. */
@@ -225,6 +275,22 @@ export class Bounds {
     const xNow = node.args[0] ? this.asNow(node.args[0], column) : NOTHING;
     return taken(added(this.asNow(node, column), x), xNow);
   }
+}
+
+/** So many turns are taken at most, with counts and sizes being one of a few. */
+const MOST_TURNS = 96;
+
+/** What is without end may be no value. */
+function boundless(range: Range): Range {
+  const isBounded = Number.isFinite(range.least) && Number.isFinite(range.most);
+  return lacking(range, !isBounded && !range.labels);
+}
+
+/** The lanes that stand more than once in the formulas. */
+function usedAgain(lanes: readonly Leading[]): ReadonlySet<string> {
+  const [once, again] = [new Set<string>(), new Set<string>()];
+  for (const use of lanes.flatMap(({ uses }) => uses)) (once.has(use) ? again : once).add(use);
+  return again;
 }
 
 function power(x: number, exponent: number): number {

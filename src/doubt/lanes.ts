@@ -24,6 +24,7 @@ export type RunSpec = Spec & { readonly kind: 'run' };
 export interface Leading extends Lane {
   readonly key: string;
   readonly tree: Tree | undefined;
+  /** The lanes its formula uses, one as often as it stands there. */
   readonly uses: readonly string[];
 }
 
@@ -61,12 +62,10 @@ function leadingOf(
   const { typed, type } = sheet.info(id);
   const fixed = typed || sheet.isPinned(id, column) || (type.kind === 'unknown' && isRefused(sheet, id));
   const tree = fixed ? undefined : sheet.tree(id, column);
-  const uses = new Map<string, Lane>();
+  const uses: Lane[] = [];
   if (tree) new Uses(sheet, held, uses).see(tree, column);
-  return {
-    lane: { id, column, key: keyOf(id, column), tree, uses: [...uses.keys()] },
-    uses: [...uses.values()],
-  };
+  const keys = uses.map((use) => keyOf(use.id, use.column));
+  return { lane: { id, column, key: keyOf(id, column), tree, uses: keys }, uses };
 }
 
 /** Whether a formula is not worked out at all: something is wrong in its text, or it goes round in a circle. */
@@ -116,7 +115,7 @@ class Uses {
   constructor(
     private readonly sheet: Sheet,
     private readonly held: boolean,
-    private readonly found: Map<string, Lane>,
+    private readonly found: Lane[],
   ) {}
 
   see(node: Tree, column: number): void {
@@ -140,8 +139,7 @@ class Uses {
   private cell(name: string, column: number): void {
     const id = this.sheet.idOf(name);
     if (id === undefined) return;
-    const lane = laneOf(this.sheet, id, column);
-    this.found.set(keyOf(lane.id, lane.column), lane);
+    this.found.push(laneOf(this.sheet, id, column));
   }
 
   private call(node: Call, column: number): void {

@@ -1,14 +1,15 @@
 /*
  * Ranges: everything a number can be, as least and most. Arithmetic on ranges never leaves anything out: what two
- * numbers give lies in what their ranges give. Ends are moved outward by the little that arithmetic in binary can be
- * off; a range of one number is worked out exactly as the sheet does it, and stays one number.
+ * numbers give lies in what their ranges give. Ends are worked out exactly as the sheet does it: arithmetic in binary
+ * rounds, but never so that more added, or multiplied, comes to less, so that the ends bound whatever the sheet gives.
+ * Only what it does not round so carefully (powers, means) is moved outward a little.
  *
  * `lacks` says that there may be no value at all; a range with least above most holds nothing but that. Where a number
  * can only be one of a few (counts after rounding, the value of one size or another) these are kept, as `few`: between
  * 200 and 208 stitches there is no 203 for a multiple of 8.
  */
 
-import { same } from '../quantity/index.ts';
+import { NEAR, same } from '../quantity/index.ts';
 
 /** Everything a lane can hold. Truths are 0 and 1, dates their minutes, plans their number. */
 export interface Range {
@@ -18,8 +19,16 @@ export interface Range {
   readonly lacks: boolean;
   /** The only numbers it can be, where these are few; in order. */
   readonly few?: readonly number[];
+  /** It can only be one of these steps, where there are too many to name them. */
+  readonly grain?: Grain | undefined;
   /** For labels: the numbers of those it can be; `least` and `most` then mean nothing. */
   readonly labels?: readonly number[];
+}
+
+/** Numbers the same distance apart, one of them at `at`; as nearly as arithmetic in binary has it. */
+export interface Grain {
+  readonly at: number;
+  readonly apart: number;
 }
 
 /** No value. */
@@ -72,12 +81,16 @@ export function ofFew(ranges: readonly Range[], work: (...numbers: number[]) => 
   );
 }
 
-/** Whole steps from least to most, both of them among the steps. */
-export function stepped(least: number, most: number, step: number, lacks: boolean): Range {
-  const count = Math.round((most - least) / step);
-  if (!(count >= 1 && count < MOST_FEW)) return { least, most, lacks };
-  const few = Array.from({ length: count + 1 }, (_, i) => (i === count ? most : least + i * step));
-  return { least, most, lacks, few };
+/** The steps numbered from `first` to `last`, each of them what `step` gives for its number. */
+export function stepped(first: number, last: number, step: (at: number) => number, lacks: boolean): Range {
+  const [least, most] = [step(first), step(last)];
+  const count = last - first + 1;
+  if (!(count <= MOST_FEW)) {
+    const [at, apart] = [step(0), step(1) - step(0)];
+    return { least, most, lacks, grain: { at, apart } };
+  }
+  const few = Array.from({ length: count }, (_, i) => step(first + i));
+  return count > 1 ? { least, most, lacks, few } : { least, most, lacks };
 }
 
 /** From least to most. */
@@ -136,7 +149,38 @@ function ofTwo(a: Range, b: Range, exact: (a: number, b: number) => number, ends
   const few = ofFew([a, b], exact);
   if (few) return few;
   const all = ends();
-  return widened(Math.min(...all), Math.max(...all), lacks);
+  const range = between(Math.min(...all), Math.max(...all), lacks);
+  const grain = grainOfTwo(a, b, exact);
+  return grain ? { ...range, grain } : range;
+}
+
+/** Steps that one number is added to, taken from or multiplied by stay steps. */
+function grainOfTwo(a: Range, b: Range, exact: (a: number, b: number) => number): Grain | undefined {
+  if (a.grain && b.least === b.most) return grainFrom(a.grain, (x) => exact(x, b.least));
+  if (b.grain && a.least === a.most) return grainFrom(b.grain, (x) => exact(a.least, x));
+  return undefined;
+}
+
+function grainFrom(grain: Grain, of: (x: number) => number): Grain | undefined {
+  const at = of(grain.at);
+  const apart = Math.abs(of(grain.at + grain.apart) - at);
+  return apart > 0 && Number.isFinite(apart) && Math.abs(at) < MOST_GRAINS_OFF * apart
+    ? { at, apart }
+    : undefined;
+}
+
+/** Steps that begin further off than so many of them are no longer told exactly enough. */
+const MOST_GRAINS_OFF = 10_000;
+
+/** The steps of both, where they are the same. */
+function grainOfBoth(a: Range, b: Range): Pick<Range, 'grain'> {
+  const isSame = a.grain && b.grain && a.grain.at === b.grain.at && a.grain.apart === b.grain.apart;
+  return isSame ? { grain: a.grain } : {};
+}
+
+function isOnGrain({ at, apart }: Grain, value: number): boolean {
+  const off = Math.abs(value - at - Math.round((value - at) / apart) * apart);
+  return !(off > 4 * NEAR * Math.max(1, Math.abs(value)));
 }
 
 /** a + b */
@@ -165,7 +209,9 @@ export function multiplied(a: Range, b: Range): Range {
 /** −a */
 export function minus(a: Range): Range {
   if (isNothing(a)) return a;
-  return ofFew([a], (x) => 0 - x) ?? { least: 0 - a.most, most: 0 - a.least, lacks: a.lacks };
+  const few = ofFew([a], (x) => 0 - x);
+  const grain = a.grain ? { grain: { at: 0 - a.grain.at, apart: a.grain.apart } } : {};
+  return few ?? { least: 0 - a.most, most: 0 - a.least, lacks: a.lacks, ...grain };
 }
 
 /** a ÷ b; what is divided by nothing has no value. */
@@ -175,11 +221,20 @@ export function divided(a: Range, b: Range): Range {
   const few = ofFew([a, b], (x, y) => (y === 0 ? Number.NaN : x / y));
   if (few) return few;
   if (b.least < 0 && b.most > 0) return { ...ANYTHING, lacks };
-  // One over b, its end at nought being as large as anything on b's side.
-  const low = b.most === 0 ? Number.NEGATIVE_INFINITY : 1 / b.most;
-  const high = b.least === 0 ? Number.POSITIVE_INFINITY : 1 / b.least;
-  const product = multiplied(a, widened(low, high, false));
-  return lacking(product, lacks);
+  const grain = a.grain && b.least === b.most ? grainFrom(a.grain, (x) => x / b.least) : undefined;
+  return { ...byEnds(a, b), lacks, ...(grain ? { grain } : {}) };
+}
+
+/** A quotient by what is on one side of nought, its end at nought making it as large as anything on that side. */
+function byEnds(a: Range, b: Range): Range {
+  const low = b.most === 0 ? -0 : b.most;
+  const high = b.least === 0 ? 0 : b.least;
+  const all = [a.least, a.most].flatMap((x) => [quotient(x, low), quotient(x, high)]);
+  return between(Math.min(...all), Math.max(...all));
+}
+
+function quotient(x: number, by: number): number {
+  return x === 0 ? 0 : Number.isFinite(x) || Number.isFinite(by) ? x / by : 0;
 }
 
 function wholePower(base: number, exponent: number): number {
@@ -209,7 +264,8 @@ export function raised(a: Range, exponent: number, exact: (a: number) => number)
 export function smaller(a: Range, b: Range): Range {
   if (isNothing(a) || isNothing(b)) return NOTHING;
   const few = ofFew([a, b], Math.min);
-  return few ?? between(Math.min(a.least, b.least), Math.min(a.most, b.most), a.lacks || b.lacks);
+  const [least, most] = [Math.min(a.least, b.least), Math.min(a.most, b.most)];
+  return few ?? { least, most, lacks: a.lacks || b.lacks, ...grainOfBoth(a, b) };
 }
 
 /** Without its sign. */
@@ -255,5 +311,6 @@ export function compared(a: Range, b: Range, op: string): Range {
 export function mayBe(range: Range, value: number): boolean {
   if (isNothing(range)) return false;
   if (range.few) return range.few.some((one) => same(one, value));
+  if (range.grain && !isOnGrain(range.grain, value)) return false;
   return !isClearlyLess(value, range.least) && !isClearlyLess(range.most, value);
 }

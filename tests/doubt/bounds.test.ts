@@ -39,6 +39,18 @@ function outside(sheet: Sheet, range: Range, number: number): string | undefined
     : `${number} is not in ${range.least} to ${range.most} ${range.few ?? ''}`;
 }
 
+/** What is wrong where counts and sizes are taken one by one; undefined where one of the turns holds the number. */
+function missed(
+  sheet: Sheet,
+  bounds: Bounds,
+  ranges: ReadonlyMap<string, Range>,
+  number: number,
+): string | undefined {
+  return bounds.may(ranges, (range) => outside(sheet, range, number) === undefined)
+    ? undefined
+    : `${number} is not in any of the bounds taken one by one`;
+}
+
 /** Tries points of a box and gives the first number that lies outside the bounds told for it. */
 function firstOutside(
   sheet: Sheet,
@@ -54,9 +66,11 @@ function firstOutside(
   const ranges = new Map(box.map((ends) => [keyOf(ends.id, ends.column), told(ends)]));
   for (const id of sheet.cells)
     for (const lane of sheet.info(id).typed ? [] : lanesOf(sheet, id)) {
-      const { range } = new Bounds(sheet, lane, box, held).of(ranges);
+      const bounds = new Bounds(sheet, lane, box, held);
+      const { range } = bounds.of(ranges);
       for (let v = 1; v < explored.variants; v += 1) {
-        const wrong = outside(sheet, range, explored.number(id, lane.column, v));
+        const number = explored.number(id, lane.column, v);
+        const wrong = outside(sheet, range, number) ?? missed(sheet, bounds, ranges, number);
         if (wrong) return `${id}, column ${lane.column} (${sheet.textOf(id)}): ${wrong}`;
       }
     }
@@ -196,5 +210,88 @@ describe('counts in bounds', () => {
       Number.POSITIVE_INFINITY,
       true,
     ]);
+  });
+});
+
+describe('counts taken one by one', () => {
+  /** Whether `y` may be a value while `x` is anywhere between two ends. */
+  const mayCome = (cells: Readonly<Record<string, string>>, from: number, to: number, value: number) => {
+    const sheet = sheetOf(cells);
+    const bounds = new Bounds(sheet, { id: 'y', column: 0 }, [{ id: 'x', column: 0 }], false);
+    const box = new Map([[keyOf('x', 0), between(from, to)]]);
+    return {
+      byRange: mayBe(bounds.of(box).range, value),
+      oneByOne: bounds.may(box, (range) => mayBe(range, value)),
+    };
+  };
+
+  test('a count is the same wherever it stands', () => {
+    const halves = { x: '200 st', half: 'whole(x / 2)', y: '2 * half == half + half' };
+    expect(mayCome(halves, 190, 204, 0)).toEqual({ byRange: true, oneByOne: false });
+    expect(mayCome(halves, 190, 204, 1)).toEqual({ byRange: true, oneByOne: true });
+  });
+
+  test('so is a yes or no', () => {
+    const ways = { x: '40 in', big: 'x > 40 in', y: '(big ? 3 st : 2 st) - (big ? 1 st : 2 st)' };
+    expect(mayCome(ways, 90_000, 110_000, 1)).toEqual({ byRange: true, oneByOne: false });
+    for (const value of [0, 2])
+      expect(mayCome(ways, 90_000, 110_000, value)).toEqual({ byRange: true, oneByOne: true });
+  });
+
+  test('a size and whatever is read by it go together', () => {
+    const sheet = sheetOf(
+      {
+        x: '41 in',
+        made: '36 (40, 44) in',
+        cast_on: '180 (200, 220) st',
+        size: 'nearest(made, x)',
+        y: 'at(cast_on, size) / at(made, size)',
+      },
+      { columns: ['S', 'M', 'L'] },
+    );
+    const bounds = new Bounds(sheet, { id: 'y', column: 0 }, [{ id: 'x', column: 0 }], false);
+    const box = new Map([[keyOf('x', 0), between(30 * 2540, 50 * 2540)]]);
+    const to = (stitches: number, inches: number) =>
+      bounds.may(box, (range) => mayBe(range, stitches / (inches * 2540)));
+    // Source: arithmetic. All three sizes come to 5 st to the inch; 220 st on 36 in would be another gauge.
+    expect([to(5, 1), to(220, 36), to(4.9, 1)]).toEqual([true, false, false]);
+  });
+});
+
+describe('counts too many to name', () => {
+  const range = (text: string): Range => {
+    const sheet = sheetOf({ x: '100 st', y: text });
+    const box = new Map([[keyOf('x', 0), between(0, 4000)]]);
+    return new Bounds(sheet, { id: 'y', column: 0 }, [{ id: 'x', column: 0 }], false).of(box).range;
+  };
+
+  test('are whole, whatever is added or taken, and whatever a stitch weighs', () => {
+    expect(mayBe(range('whole(x)'), 1234)).toBe(true);
+    expect(mayBe(range('whole(x)'), 1234.5)).toBe(false);
+    expect([1234, 1235, 1236].map((value) => mayBe(range('multiple(x, 4) - 2 st'), value))).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    expect([7.5, 7.6].map((value) => mayBe(range('0.3 g * whole(x) / 1 st'), value))).toEqual([true, false]);
+    expect([-7, -7.5].map((value) => mayBe(range('-whole(x)'), value))).toEqual([true, false]);
+    expect([301, 300.5].map((value) => mayBe(range('max(whole(x), 300 st)'), value))).toEqual([true, true]);
+  });
+});
+
+describe('a slope in bounds', () => {
+  test('is moved by the ends, not by the one in the middle', () => {
+    const sheet = sheetOf(
+      { needle: '3 (4, 5) mm', gauge: '24 (22, 20) st', y: 'slope(gauge, needle)' },
+      { columns: ['a', 'b', 'c'] },
+    );
+    const by = (column: number) => {
+      const bounds = new Bounds(sheet, { id: 'y', column: 0 }, [{ id: 'gauge', column }], false);
+      const { least, most } = bounds.of(new Map([[keyOf('gauge', column), between(10, 30)]])).range;
+      return [least * 100, most * 100];
+    };
+    // Source: arithmetic. (20 − 10) and (20 − 30) st over 2 mm; b's own needle is the mean of all.
+    expect(by(0)).toEqual([expect.closeTo(-5, 9), expect.closeTo(5, 9)]);
+    expect(by(1)).toEqual([expect.closeTo(-2, 9), expect.closeTo(-2, 9)]);
   });
 });
