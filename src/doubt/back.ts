@@ -12,10 +12,10 @@
 
 import { same } from '../quantity/index.ts';
 import type { Sheet } from '../sheet/index.ts';
-import { Bounds } from './bounds.ts';
+import { Bounds, MOST_TURNS } from './bounds.ts';
 import type { Domain } from './domain.ts';
 import { keyOf, type Lane } from './lanes.ts';
-import { between, mayBe } from './range.ts';
+import { between, mayBe, type Range } from './range.ts';
 
 /** What is wanted: a number (a truth is 0 or 1, a date its minutes) or the number of a label. */
 export type Wanted =
@@ -61,6 +61,8 @@ const MOST_PIECES = 2000;
 /** So many bounds are asked between two stops. */
 const AT_A_TIME = 12;
 
+/** So many turns are taken at first where counts can be one of a few; more where pieces are small. */
+const FIRST_TURNS = 4;
 /** What is nearer to nought than this share of the stretch looked at is nought: nobody types it. */
 const NOUGHT = 1e-9;
 
@@ -266,17 +268,17 @@ class Search {
   private *showCannot(): Generator<undefined, boolean> {
     const bounds = new Bounds(this.sheet, this.lane, [this.giving], false);
     let pieces = this.pairs(this.samples).map(([a, b]) => this.offNought(a.x, b.x));
-    while (pieces.length > 0) {
+    for (let turns = FIRST_TURNS; pieces.length > 0; turns = Math.min(MOST_TURNS, turns * 2)) {
       if (bounds.count + pieces.length > MOST_BOUNDINGS) return false;
       const open: Piece[] = [];
       for (const [i, [a, b]] of pieces.entries()) {
-        if (this.inside(a, b).length > 0 && this.mayHold(bounds, a, b)) open.push([a, b]);
+        if (this.inside(a, b).length > 0 && this.mayHold(bounds, [a, b], turns)) open.push([a, b]);
         if (i % AT_A_TIME === AT_A_TIME - 1) yield;
       }
       this.boundings = bounds.count;
       if (open.length > MOST_PIECES) return false;
       const middles = open.map(([a, b]) => this.onStep(middleOf(a, b)));
-      this.try(middles);
+      this.try([...middles, ...open.flatMap(([a, b]) => this.straightAcross(a, b))]);
       if (this.hasHit()) return false;
       pieces = open.flatMap(([a, b], i) => {
         const middle = middles[i] as number;
@@ -286,6 +288,25 @@ class Search {
     return true;
   }
 
+  /** Where a straight line between the outcomes at two ends that were tried comes to what is wanted: in a small piece, all but there. */
+  private straightAcross(a: number, b: number): readonly number[] {
+    const { value, kind } = this.wanted;
+    const [from, to] = [this.outcomeAt(a), this.outcomeAt(b)];
+    const share = (value - from) / (to - from);
+    return kind === 'number' && share > 0 && share < 1 ? [this.onStep(a + share * (b - a))] : [];
+  }
+
+  private outcomeAt(x: number): number {
+    let [low, high] = [0, this.samples.length - 1];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((this.samples[middle]?.x ?? x) < x) low = middle + 1;
+      else high = middle;
+    }
+    const found = this.samples[low];
+    return found?.x === x ? found.y : Number.NaN;
+  }
+
   /** A piece that ends at nought, which was tried, ends at the least that is not nought. */
   private offNought(a: number, b: number): Piece {
     if (this.domain.kind === 'some' || this.step > 0) return [a, b];
@@ -293,15 +314,15 @@ class Search {
     return [a === 0 ? Math.min(least, b) : a, b === 0 ? Math.max(-least, a) : b];
   }
 
-  private mayHold(bounds: Bounds, a: number, b: number): boolean {
+  private mayHold(bounds: Bounds, [a, b]: Piece, turns: number): boolean {
     const box = new Map([[keyOf(this.giving.id, this.giving.column), between(a, b)]]);
     const { value, kind } = this.wanted;
     const isLike = (label: number) => this.sheet.around.store.sameLabel(label, value);
-    return bounds.may(box, (range) =>
+    const holds = (range: Range) =>
       kind === 'label'
         ? (range.labels ?? []).some(isLike)
-        : range.labels === undefined && mayBe(range, value),
-    );
+        : range.labels === undefined && mayBe(range, value);
+    return bounds.may(box, holds, turns);
   }
 
   // ── Stretches ───

@@ -157,7 +157,7 @@ function overColumns(walker: Walker, spec: RunSpec, ranges: Ranges, at: number):
     case 'chosen':
       return inOneOf(walker, x, walker.chosen);
     case 'nearest':
-      return lacking(nearestOf(walker, x, ranges.singles[0] ?? NOTHING), lacks);
+      return lacking(nearestOfEach(walker, x, ranges.singles[0] ?? NOTHING), lacks);
     default:
   }
   if (isExact(ranges)) return lacking(exactly(walker, spec, ranges, at), lacks);
@@ -250,6 +250,13 @@ function smallestOf(x: readonly Range[], walker: Walker): Range {
   return between(least, top + 2 * NEAR * Math.max(1, Math.abs(top)));
 }
 
+/** The nearest to each of the few numbers that the target can be: it is the same one for all columns. */
+function nearestOfEach(walker: Walker, x: readonly Range[], target: Range): Range {
+  const [first, ...others] = (target.few ?? []).map((one) => nearestOf(walker, x, only(one)));
+  if (others.length > 0) walker.note();
+  return first ? lacking(others.reduce(hull, first), target.lacks) : nearestOf(walker, x, target);
+}
+
 function nearestOf(walker: Walker, x: readonly Range[], target: Range): Range {
   const { field } = walker.sheet.around;
   const misses = x.map((range) => sized(taken(range, target)));
@@ -317,13 +324,17 @@ function slopeOf(y: readonly Range[], x: readonly Range[]): Range {
   return isNothing(slope) ? ANYTHING : { ...slope, lacks: true };
 }
 
-/** How often each y counts, moved outward by more than the means, products and sums of the sheet can be off. */
+/**
+ * How often each y counts, moved outward by more than what the sheet's means, products and sums can be off: by so many
+ * roundings of each, and by what is left when the distances from the mean do not quite cancel out.
+ */
 function byShares(ys: readonly Range[], xs: readonly number[]): Range {
   const mean = xs.reduce((sum, x) => sum + x, 0) / xs.length;
   const offs = xs.map((x) => x - mean);
   const spread = offs.reduce((sum, off) => sum + off ** 2, 0);
-  const size = xs.reduce((sum, x) => sum + Math.abs(x), 0);
-  const slack = (2 ** -52 * 16 * xs.length * size) / spread;
+  const size = offs.reduce((sum, off) => sum + Math.abs(off), 0);
+  const left = Math.abs(offs.reduce((sum, off) => sum + off, 0));
+  const slack = (2 ** -52 * 8 * xs.length * size + 2 * left) / spread;
   if (!Number.isFinite(slack)) return ANYTHING;
   return offs
     .map((off, i) => multiplied(between(off / spread - slack, off / spread + slack), ys[i] as Range))

@@ -83,11 +83,13 @@ export class Bounds {
   /**
    * Whether something may hold of the lane while the typed ones are in their ranges. A count, a size or a yes or no that
    * can only be one of a few and stands in several places is taken to be each of these in turn, the same in all places:
-   * with 198 or 200 sts cast on, twice their half is 198 or 200, never 198 of 200. As long as `of` for each turn taken.
+   * with 198 or 200 sts cast on, twice their half is 198 or 200, never 198 of 200. As long as `of` for each turn taken,
+   * of which there are `turns` at most.
    */
-  may(box: ReadonlyMap<string, Range>, holds: (range: Range) => boolean): boolean {
+  may(box: ReadonlyMap<string, Range>, holds: (range: Range) => boolean, turns = MOST_TURNS): boolean {
     this.ranges = new Map(this.still);
-    return this.mayFrom(0, box, MOST_TURNS, holds);
+    if (!this.mayFrom(0, box, 1, holds)) return false;
+    return turns === 1 || this.mayFrom(0, box, turns, holds);
   }
 
   private mayFrom(
@@ -278,7 +280,7 @@ export class Bounds {
 }
 
 /** So many turns are taken at most, with counts and sizes being one of a few. */
-const MOST_TURNS = 96;
+export const MOST_TURNS = 96;
 
 /** What is without end may be no value. */
 function boundless(range: Range): Range {

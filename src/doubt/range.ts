@@ -69,15 +69,22 @@ export function fewOf(range: Range): readonly number[] | undefined {
 
 /** What a function gives for every choice of one number from each range, where these choices are few. */
 export function ofFew(ranges: readonly Range[], work: (...numbers: number[]) => number): Range | undefined {
+  let count = 1;
+  let lacks = false;
+  for (const range of ranges) {
+    count *= range.few?.length ?? (range.least === range.most ? 1 : Number.POSITIVE_INFINITY);
+    if (!(count <= MOST_FEW)) return undefined;
+    lacks ||= range.lacks;
+  }
+  if (count === 1) return lacking(only(work(...ranges.map(({ least }) => least))), lacks);
   let choices: number[][] = [[]];
   for (const range of ranges) {
-    const few = fewOf(range);
-    if (!few || few.length * choices.length > MOST_FEW) return undefined;
+    const few = fewOf(range) ?? [];
     choices = choices.flatMap((choice) => few.map((number) => [...choice, number]));
   }
   return oneOf(
     choices.map((choice) => work(...choice)),
-    ranges.some((range) => range.lacks),
+    lacks,
   );
 }
 
@@ -146,6 +153,7 @@ function times(a: number, b: number): number {
 function ofTwo(a: Range, b: Range, exact: (a: number, b: number) => number, ends: () => Ends): Range {
   if (isNothing(a) || isNothing(b)) return NOTHING;
   const lacks = a.lacks || b.lacks;
+  if (a.least === a.most && b.least === b.most) return lacking(only(exact(a.least, b.least)), lacks);
   const few = ofFew([a, b], exact);
   if (few) return few;
   const all = ends();
@@ -172,10 +180,14 @@ function grainFrom(grain: Grain, of: (x: number) => number): Grain | undefined {
 /** Steps that begin further off than so many of them are no longer told exactly enough. */
 const MOST_GRAINS_OFF = 10_000;
 
-/** The steps of both, where they are the same. */
+/** The steps of both, where they are the same, or one of them is a number on the steps of the other. */
 function grainOfBoth(a: Range, b: Range): Pick<Range, 'grain'> {
-  const isSame = a.grain && b.grain && a.grain.at === b.grain.at && a.grain.apart === b.grain.apart;
-  return isSame ? { grain: a.grain } : {};
+  const [one, other] = a.grain ? [a, b] : [b, a];
+  if (!one.grain) return {};
+  const isSame = other.grain
+    ? other.grain.at === one.grain.at && other.grain.apart === one.grain.apart
+    : fewOf(other)?.every((number) => isOnGrain(one.grain as Grain, number));
+  return isSame ? { grain: one.grain } : {};
 }
 
 function isOnGrain({ at, apart }: Grain, value: number): boolean {

@@ -6,31 +6,21 @@
 
 import {
   type Answer,
-  type Domain,
   domainOf,
   type Lane,
   laneOf,
   lanesTo,
   type Stated,
   type Stretch,
-  type Wanted,
   workBackInTurn,
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
-import {
-  isCount,
-  LENGTH,
-  printDecimals,
-  printed,
-  printUnit,
-  type Shown,
-  same,
-  snapped,
-} from '../quantity/index.ts';
+import { LENGTH, printDecimals, printed, printUnit, type Shown, snapped } from '../quantity/index.ts';
 import { rangeText } from './doubt.ts';
 import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
+import { type Asked, printsAsWanted, roundest } from './roundest.ts';
 import { printAt, printDay } from './show.ts';
 import { typedText, typedUnit, withValue } from './typed-text.ts';
 import { unitIn, wantedFrom } from './wanted.ts';
@@ -148,24 +138,16 @@ export function* backInTurn(
   const domain = domainOf(sheet, from, statedOf(live, from));
   const name = laneName(live, from);
   if (!domain)
-    return refusedFor(`${name} is empty: type a first value there, so that it is known what it is.`);
+    return refusedFor(`${capital(name)} is empty: type a first value there, so that it is known what it is.`);
   const wanted = wantedFrom(live, lane, text);
   if (wanted.kind === 'refused') return refusedFor(wanted.sentence);
   const asked: Asked = { live, lane, from, domain, wanted };
   return toldAnswer(asked, yield* workBackInTurn(sheet, lane, from, domain, wanted));
 }
 
-interface Asked {
-  readonly live: Live;
-  readonly lane: Lane;
-  readonly from: Lane;
-  readonly domain: Domain;
-  readonly wanted: Wanted;
-}
-
 function toldAnswer(asked: Asked, answer: Answer): BackView {
   const { evaluations } = answer;
-  const nearEnough = [answer.below, answer.above].find((side) => side && printsAsWanted(asked, side));
+  const nearEnough = [answer.below, answer.above].find((side) => side && printsAsWanted(asked, side.outcome));
   const found = answer.found ?? nearEnough;
   if (found)
     return {
@@ -201,17 +183,10 @@ function isAll({ domain }: Asked, { from, to }: Stretch): boolean {
 
 function unmoved(asked: Asked, side: Stretch): Omit<BackView, 'evaluations'> {
   const name = capital(laneName(asked.live, asked.from));
-  const stays = `${nameOf(asked)} stays ${outcomeText(asked, side.outcome)}`;
-  return { kind: 'cannot', sentence: `${name} does not move it: ${domainText(asked)} ${stays}.`, offers: [] };
-}
-
-/** A length that prints as what is wanted is what is wanted; a count is only itself. */
-function printsAsWanted({ live, lane, wanted }: Asked, { outcome }: Stretch): boolean {
-  const { type } = live.sheet.info(lane.id);
-  if (type.kind !== 'quantity' || (isCount(type.dimension) && isDecided(type))) return false;
-  const at = (value: number) =>
-    printed(printAt(live, lane.id, lane.column, { kind: 'quantity', value, type }));
-  return at(outcome) === at(wanted.value);
+  const made = outcomeText(asked, side.outcome);
+  const stays = isTruth(asked) ? `${nameOf(asked)}: always ${made}` : `${nameOf(asked)} stays ${made}`;
+  const sentence = `${name} does not move it: anywhere ${domainText(asked)}, ${stays}.`;
+  return { kind: 'cannot', sentence, offers: [] };
 }
 
 // ── Sentences ───
@@ -236,21 +211,43 @@ function nameOf({ live, lane }: Asked): string {
   return laneName(live, lane);
 }
 
+/** "cast on comes to 200 sts", "size to follow is L", "neck passes head: yes". */
+function comesTo(asked: Asked, outcome: number): string {
+  const made = outcomeText(asked, outcome);
+  switch (asked.live.sheet.info(asked.lane.id).type.kind) {
+    case 'truth':
+      return `${nameOf(asked)}: ${made}`;
+    case 'label':
+      return `${nameOf(asked)} is ${made}`;
+    case 'date':
+      return `${nameOf(asked)} falls on ${made}`;
+    default:
+      return `${nameOf(asked)} comes to ${made}`;
+  }
+}
+
 function foundSentence(asked: Asked, found: Stretch): string {
   const now = asked.live.sheet.value(asked.from.id, asked.from.column);
   const name = laneName(asked.live, asked.from);
   const made = outcomeText(asked, found.outcome);
   const isNow = now.kind === 'quantity' && now.value >= found.from && now.value <= found.to;
   if (found.from === found.to)
-    return `With ${givingText(asked, found.at)}, ${nameOf(asked)} comes to ${made}.`;
-  const keeps = isNow ? `It comes to that now; any ${name}` : `Any ${name}`;
-  return `${keeps} from ${stretchText(asked, found)} makes ${nameOf(asked)} ${made}.`;
+    return `With ${givingText(asked, roundest(asked, found))}, ${comesTo(asked, found.outcome)}.`;
+  const any = `any ${name} from ${stretchText(asked, found)}`;
+  const makes = isTruth(asked)
+    ? `with ${any}, ${comesTo(asked, found.outcome)}`
+    : `${any} makes ${nameOf(asked)} ${made}`;
+  return isNow ? `${isTruth(asked) ? 'It is so' : 'It comes to that'} now; ${makes}.` : `${capital(makes)}.`;
 }
 
 function sideSentence(asked: Asked, side: Stretch): string {
   const made = outcomeText(asked, side.outcome);
   if (side.from === side.to) return `${capital(made)} with ${givingText(asked, side.at)}.`;
   return `${capital(made)} with any ${laneName(asked.live, asked.from)} from ${stretchText(asked, side)}.`;
+}
+
+function isTruth({ live, lane }: Asked): boolean {
+  return live.sheet.info(lane.id).type.kind === 'truth';
 }
 
 const capital = (text: string) => text.slice(0, 1).toUpperCase() + text.slice(1);
@@ -278,12 +275,23 @@ function beyondSentence(asked: Asked, { cannot, met, below, above }: Answer): st
 function missSentence(asked: Asked, { cannot, below, above }: Answer): string {
   const made = wantedText(asked);
   const where = domainText(asked);
-  if (!cannot)
-    return `No ${laneName(asked.live, asked.from)} ${where} was found that makes ${nameOf(asked)} ${made}.`;
-  if (asked.domain.kind === 'some')
-    return `No choice of ${laneName(asked.live, asked.from)} makes ${nameOf(asked)} ${made}.`;
+  const giving = laneName(asked.live, asked.from);
+  if (isTruth(asked)) return neverSentence(asked, made, cannot);
+  if (!cannot) return `No ${giving} ${where} was found that makes ${nameOf(asked)} ${made}.`;
+  if (asked.domain.kind === 'some') return `No choice of ${giving} makes ${nameOf(asked)} ${made}.`;
   const steps = below && above ? ': it goes past it in a step' : '';
-  return `${capital(nameOf(asked))} cannot come to ${made} with ${laneName(asked.live, asked.from)} ${where}${steps}.`;
+  const cannotBe = { label: 'be', date: 'fall on' }[asked.live.sheet.info(asked.lane.id).type.kind as string];
+  return `${capital(nameOf(asked))} cannot ${cannotBe ?? 'come to'} ${made} with ${giving} ${where}${steps}.`;
+}
+
+/** Of a yes or no: "Neck passes head: never yes with head between 0 and 88 in." */
+function neverSentence(asked: Asked, made: string, cannot: boolean): string {
+  const giving = laneName(asked.live, asked.from);
+  if (asked.domain.kind === 'some') return `${capital(nameOf(asked))}: never ${made}, whatever ${giving} is.`;
+  const where = `with ${giving} ${domainText(asked)}`;
+  return cannot
+    ? `${capital(nameOf(asked))}: never ${made} ${where}.`
+    : `${capital(nameOf(asked))}: no ${made} was found ${where}.`;
 }
 
 function domainText(asked: Asked): string {
@@ -335,52 +343,8 @@ function inward(from: number, to: number, shown: Shown): readonly [number, numbe
   return low <= high ? [low, high] : [from, to];
 }
 
-/** The roundest number of a stretch near what the cell holds now; a single number with as many digits as it needs. */
-function chosenValue(asked: Asked, { from, to, at, outcome }: Stretch): number {
-  const shown = typedUnit(asked.live, asked.from.id, asked.from.column);
-  const { kind } = asked.live.sheet.info(asked.from.id).type;
-  if (!shown || kind !== 'quantity') return at;
-  const now = asked.live.sheet.value(asked.from.id, asked.from.column);
-  if (now.kind === 'quantity' && now.value >= from && now.value <= to) return now.value;
-  const grains = [1, 0.5, 0.25, 0.1, 0.05, 0.01, 0.001];
-  if (from < to)
-    for (const grain of grains) {
-      const near = at / shown.factor / grain;
-      const rounded =
-        (at <= from ? Math.ceil(snapped(near)) : Math.floor(snapped(near))) * grain * shown.factor;
-      if (rounded >= from && rounded <= to) return rounded;
-    }
-  return from < to ? at : fewestDigits(asked, at, outcome, shown);
-}
-
-/** The shortest number that still gives the outcome, as near as the language tells values apart. */
-function fewestDigits(
-  { live, lane, from, wanted }: Asked,
-  at: number,
-  outcome: number,
-  shown: Shown,
-): number {
-  const tried = Array.from(
-    { length: 14 },
-    (_, i) => Number((at / shown.factor).toPrecision(i + 2)) * shown.factor,
-  );
-  const explored = live.sheet.explore(
-    tried.map((value) => [{ ...from, value }]),
-    false,
-    lane.id,
-  );
-  const isGood = (number: number) =>
-    wanted.kind === 'label' ? number === outcome : isAsGood(number, outcome);
-  return tried.find((_, i) => isGood(explored.number(lane.id, lane.column, i + 1))) ?? at;
-}
-
-/** Also for small numbers, such as a gauge in base units, to a billionth of themselves. */
-function isAsGood(a: number, b: number): boolean {
-  return same(a, b) && Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
-}
-
 function offerOf(asked: Asked, stretch: Stretch): BackOffer {
-  const value = chosenValue(asked, stretch);
+  const value = roundest(asked, stretch);
   return {
     label: givingText(asked, value),
     gives: `${nameOf(asked)} ${outcomeText(asked, stretch.outcome)}`,

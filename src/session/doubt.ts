@@ -11,6 +11,7 @@ import {
   type Lane,
   laneOf,
   lanesTo,
+  uncertainLanes,
   worthRepeating,
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
@@ -103,6 +104,8 @@ export function doubtView(live: Live, id: string, column: number, reach?: number
   if (typed) return { ...base, ...NO_BARS, ...typedDoubt(live, lane, value), usual: usualFor(live, [lane]) };
   const leading = lanesTo(live.sheet, lane, false);
   const usual = usualFor(live, leading);
+  if (uncertainLanes(live.sheet, leading).length === 0 && value.kind !== 'problem' && value.kind !== 'empty')
+    return { ...base, ...NO_BARS, sentence: exactSentence(live, leading, usual), usual };
   if (value.kind !== 'quantity')
     return { ...base, ...NO_BARS, sentence: otherSentence(live, lane, value), usual };
   const doubt = doubtOf(live.sheet, lane);
@@ -225,8 +228,16 @@ function sizeText(live: Live, lane: Lane, value: Quantity, size: number): string
 
 // ── Sentences ───
 
+/** Where nothing that leads here is typed with a ±: the numbers are taken as exact, which they seldom are. */
+function exactSentence(live: Live, leading: readonly Lane[], usual: readonly UsualView[]): string {
+  const isNumber = ({ id, column }: Lane) =>
+    live.sheet.info(id).typed && live.sheet.value(id, column).kind === 'quantity';
+  if (!leading.some(isNumber)) return 'Nothing: no typed number leads here.';
+  const exact = 'The numbers it depends on are taken as exact: none has a ± typed.';
+  return usual.length > 0 ? `${exact} What is usual for them stands below.` : exact;
+}
+
 function sentenceOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string {
-  if (doubt.effects.length === 0) return 'Nothing: no value typed with a doubt (±) leads here.';
   if (doubt.effects.every(({ nothing }) => nothing) && doubt.least === doubt.most)
     return isDecided(value.type)
       ? `Nothing: once ${printed(printAt(live, lane.id, lane.column, value))} are decided, they stay.`
@@ -270,7 +281,7 @@ function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sent
   const off = live.sheet.tolerance(lane.id, lane.column);
   if (value.kind !== 'quantity') return { sentence: 'Nothing: a doubt (±) belongs to a number.', moves: [] };
   const own = ownOf(live, lane);
-  if (off === 0) return { sentence: 'Taken as exact: no doubt (±) is typed with it.', moves: [], own };
+  if (off === 0) return { sentence: 'Taken as exact: no ± is typed with it.', moves: [], own };
   const moves = movesOf(live, lane, value, off);
   const between = rangeText(live, lane, value, value.value - off, value.value + off).replace(' to ', ' and ');
   return { sentence: `It lies between ${between}.`, moves, own };

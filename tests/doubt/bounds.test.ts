@@ -275,7 +275,8 @@ describe('counts too many to name', () => {
     ]);
     expect([7.5, 7.6].map((value) => mayBe(range('0.3 g * whole(x) / 1 st'), value))).toEqual([true, false]);
     expect([-7, -7.5].map((value) => mayBe(range('-whole(x)'), value))).toEqual([true, false]);
-    expect([301, 300.5].map((value) => mayBe(range('max(whole(x), 300 st)'), value))).toEqual([true, true]);
+    expect([301, 300.5].map((value) => mayBe(range('max(whole(x), 300 st)'), value))).toEqual([true, false]);
+    expect([301, 300.5].map((value) => mayBe(range('max(whole(x), 300.5 st)'), value))).toEqual([true, true]);
   });
 });
 

@@ -120,10 +120,23 @@ describe('how far off', () => {
     ]);
   });
 
-  test('what no doubt leads to says nothing', () => {
+  test('what nothing uncertain leads to is taken as exact, and what is usual stands right there', () => {
     const doubt = asked.doubt('k12', null);
     expect(doubt?.bars).toEqual([]);
-    expect(doubt?.sentence).toMatch(/^Nothing/);
+    expect(doubt?.sentence).toBe(
+      'The numbers it depends on are taken as exact: none has a ± typed. What is usual for them stands below.',
+    );
+    expect(doubt?.usual.map(({ name }) => name)).toContain('row gauge');
+    // With a ± typed, the rows that were decided are held: then it is nothing.
+    session.type(at('k10'), '24 ± 0.5 row / 4 in');
+    expect(asked.doubt('k12', null)?.sentence).toBe('Nothing: once 72 rows are decided, they stay.');
+  });
+
+  test('a size or a finding that hangs on exact numbers says so too', () => {
+    session.type(at('k1'), '18 st / 4 in');
+    session.type(at('k2'), '42 in');
+    for (const id of ['k6', 'k13', 'k8'])
+      expect(asked.doubt(id, null)?.sentence, id).toMatch(/^The numbers it depends on are taken as exact/);
   });
 
   test('the measurement most worth repeating, and what half its doubt would do', () => {
@@ -252,13 +265,40 @@ describe('working back', () => {
     const back = answer('k5', 'c2', at('k1'), '48');
     // Source: arithmetic. 200 st ÷ 48 in = 16⅔ st to 4 in.
     expect(back.kind).toBe('found');
-    expect(back.sentence).toBe('With stitch gauge 16.67 sts / 4 in, finished chest, M comes to 48 in.');
+    // No half or quarter comes to 48 in; a tenth does, as the page prints it: 200 st ÷ 16.7 × 4 = 47.9 in.
+    expect(back.sentence).toBe('With stitch gauge 16.7 sts / 4 in, finished chest, M comes to 48 in.');
     const [offer] = back.offers;
     expect(offer && session.tryOffer(offer)).toEqual({ done: true });
     expect(value(session, 'k5')[1]).toBe('48');
     expect(session.page().trial?.cells.map(({ name }) => name)).toEqual(['stitch gauge']);
     session.dropTrial();
     expect(session.text(at('k1'))).toBe('18 ± 0.5 st / 4 in');
+  });
+
+  test('a number that one would swatch: a half or a quarter, where that comes to the same on the page', () => {
+    const back = answer('k5', 'c2', at('k1'), '43 1/4');
+    // Source: arithmetic. 200 st ÷ 43¼ in × 4 = 18.497; at 18½ it is 43.243 in, to the quarter the same.
+    expect(back.sentence).toBe('With stitch gauge 18½ sts / 4 in, finished chest, M comes to 43¼ in.');
+    expect(back.offers.map(({ text }) => text)).toEqual(['18½ ± ½ sts / 4 in']);
+    for (const offer of back.offers) session.tryOffer(offer);
+    expect(value(session, 'k5')[1]).toBe('43¼');
+    session.dropTrial();
+    // 44.444 − 2 = 42.444 in of chest; with 42½ it is 1.944, to the quarter 2.
+    const length = answer('k7', 'c2', at('k2'), '2 in');
+    expect(length.sentence).toBe('With chest 42½ in, ease, M comes to 2 in.');
+    expect(length.offers.map(({ text }) => text)).toEqual(['42½ ± 1 in']);
+  });
+
+  test('a yes or no is told as one, and what does not move it as well', () => {
+    const no = answer('k13', null, at('k2'), 'no');
+    expect(no.sentence).toMatch(/^With any chest from .* to .* in, long enough: no\.$/);
+    expect(answer('k13', null, at('k4', 'c1'), 'no').sentence).toBe(
+      'Pattern stitches, S does not move it: anywhere between 0 and 720 sts, long enough: always yes.',
+    );
+    expect(answer('k13', null, at('k3'), 'yes').sentence).toMatch(/^It is so now; with any ease wanted/);
+    expect(answer('k6', null, at('k2'), 'XL').sentence).toBe(
+      'Size to follow cannot be XL with chest between 0 and 168 in.',
+    );
   });
 
   test('the whole range where counts step', () => {
