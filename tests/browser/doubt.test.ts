@@ -64,6 +64,11 @@ for (const dark of [false, true])
 
     // What is usual is put in with one press, and undo takes it out.
     await standOn(page, 'yoke rows');
+    await expect
+      .poll(() => panel(page).locator('.doubt-sentence').innerText())
+      .toBe(
+        'The numbers it depends on are taken as exact: none has a ± typed. What is usual for them stands below.',
+      );
     const put = panel(page).getByRole('button', { name: 'row gauge ± ½ rows / 4 in' });
     await put.click();
     await expect.poll(() => told(page, 'row gauge')).toContain('± ½');
