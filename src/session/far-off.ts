@@ -47,15 +47,17 @@ export function questionsOf(
   count: number,
 ): readonly string[] {
   const { part, others } = plan ? meantBy(plan) : meantIn(live, filled);
-  const all = countWords(wanted, 'st', 'sts');
-  const where = part === '' ? 'on the needles of this step' : `on the ${part} needle`;
-  const what = part === '' ? 'the stitches' : `the ${part} stitches`;
+  const all = countWords(wanted, 'stitch', 'stitches');
+  const where =
+    part === ''
+      ? `only the stitches of this step: ${all}.`
+      : `only what is on the ${part} needle: the ${wanted} ${part} stitches.`;
   const counted = others === '' ? 'the stitches of another needle' : `the ${others}`;
   const asked =
     count > wanted
       ? `Were ${counted} counted too, or was a repeat or a row missed?`
       : 'Are some on another needle or a holder, or was a repeat or a row missed?';
-  return [`Count again, only ${what} ${where}: there should be ${all}.`, asked];
+  return [`Count again, ${where}`, asked];
 }
 
 /** A heel is turned on the heel needle while the instep waits. */

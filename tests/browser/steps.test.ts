@@ -85,9 +85,19 @@ describe('steps beside the sheet', () => {
 
   test('another count on the needles: the rest is told, and gone on with', async () => {
     const page = await openPrebuilt('Fit a sock');
-    for (const step of [1, 2, 3, 4, 5])
-      await page.getByRole('checkbox', { name: `step ${step} done` }).check();
+    const tick = (step: number) => page.getByRole('checkbox', { name: `step ${step} done` }).check();
     const hand = page.locator('.steps > li[aria-current="step"]');
+    for (const step of [1, 2]) await tick(step);
+    await hand.getByText('Heel flap').first().waitFor();
+    await hand.getByText('Another count on the needles?').click();
+    await hand.getByLabel('stitches there now').fill('60');
+    await hand.getByText('nearly twice as many').waitFor();
+    await hand.getByText('only what is on the heel needle').waitFor();
+    const mend = hand.getByText('In the next plain row');
+    expect(await mend.isVisible()).toBe(false);
+    await hand.getByText('I have counted again, and it is right').click();
+    await mend.waitFor();
+    for (const step of [3, 4, 5]) await tick(step);
     await hand.getByText('Gusset').first().waitFor();
     for (let i = 0; i < 4; i += 1) await hand.getByRole('button', { name: 'one round done' }).click();
     await expect.poll(() => hand.locator('.step-count span').innerText()).toContain('rnd 4 of 20');

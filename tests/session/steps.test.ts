@@ -398,7 +398,7 @@ describe('when the count on the needles differs', () => {
     expect(flap.recount('t1', 0, 60)).toMatchObject({
       sentence: 'There should be 32, and there are 60: nearly twice as many.',
       asks: [
-        'Count again, only the heel stitches on the heel needle: there should be 32 sts.',
+        'Count again, only what is on the heel needle: the 32 heel stitches.',
         'Were the instep stitches, 30, counted too, or was a repeat or a row missed?',
       ],
     });
@@ -406,7 +406,7 @@ describe('when the count on the needles differs', () => {
     expect(flap.recount('t1', 0, 16)).toMatchObject({
       sentence: 'There should be 32, and there are 16: about half of them.',
       asks: [
-        'Count again, only the heel stitches on the heel needle: there should be 32 sts.',
+        'Count again, only what is on the heel needle: the 32 heel stitches.',
         'Are some on another needle or a holder, or was a repeat or a row missed?',
       ],
     });
@@ -430,7 +430,7 @@ describe('when the count on the needles differs', () => {
     });
     const asks = session.recount('t1', 0, count)?.asks ?? [];
     expect(asks.length > 0).toBe(far);
-    if (far) expect(asks[0]).toContain(`there should be ${wanted} sts`);
+    if (far) expect(asks[0]).toContain(`${wanted} stitches`);
   });
 
   test('in a plan too, and she can go on with her count when she is sure', () => {
