@@ -12,6 +12,7 @@ import {
   added,
   between,
   divided,
+  fewOf,
   hull,
   isClearlyLess,
   isNothing,
@@ -21,6 +22,7 @@ import {
   multiplied,
   NOTHING,
   ofFew,
+  oneOf,
   only,
   type Range,
   sized,
@@ -247,7 +249,14 @@ function smallestOf(x: readonly Range[], walker: Walker): Range {
   const least = Math.min(...there.map((range) => range.least));
   const top = sure.length > 0 ? most : Math.max(...there.map((range) => range.most));
   // Of two that are as good as equal the first counts, so it can be a little more than the smallest.
-  return between(least, top + 2 * NEAR * Math.max(1, Math.abs(top)));
+  const near = between(least, top + 2 * NEAR * Math.max(1, Math.abs(top)));
+  const each = there.map(fewOf);
+  if (!each.every((few) => few !== undefined)) return near;
+  // It is one of those that are compared, whichever.
+  return oneOf(
+    each.flat().filter((one) => one >= near.least && one <= near.most),
+    false,
+  );
 }
 
 /** The nearest to each of the few numbers that the target can be: it is the same one for all columns. */

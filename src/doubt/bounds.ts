@@ -42,8 +42,8 @@ export class Bounds {
   private readonly moving: readonly Leading[];
   /** The ranges of all others. */
   private readonly still: ReadonlyMap<string, Range>;
-  /** Of what moves, what stands more than once in the formulas. */
-  private readonly met: ReadonlySet<string>;
+  /** Of what moves, what stands more than once in the formulas; looked for when it is first asked. */
+  private met: ReadonlySet<string> | undefined;
   private readonly key: string;
   private ranges = new Map<string, Range>();
   private branches = false;
@@ -69,7 +69,6 @@ export class Bounds {
         .filter(({ key }) => !moving.has(key))
         .map(({ key, id, column }) => [key, boundless(this.numberNow(id, column))]),
     );
-    this.met = usedAgain(this.moving);
   }
 
   /** The bounds while each of the typed lanes, by its key, is in its range. Linear in the formulas on the way. */
@@ -88,6 +87,7 @@ export class Bounds {
    */
   may(box: ReadonlyMap<string, Range>, holds: (range: Range) => boolean, turns = MOST_TURNS): boolean {
     this.ranges = new Map(this.still);
+    this.met ??= usedAgain(this.moving);
     if (!this.mayFrom(0, box, 1, holds)) return false;
     return turns === 1 || this.mayFrom(0, box, turns, holds);
   }
@@ -101,7 +101,7 @@ export class Bounds {
     for (let at = start; at < this.moving.length; at += 1) {
       const lane = this.moving[at] as Leading;
       const range = this.rangeOf(lane, box);
-      const each = this.met.has(lane.key) ? this.eachOf(lane, range) : [];
+      const each = this.met?.has(lane.key) ? this.eachOf(lane, range) : [];
       if (each.length > 1 && each.length <= turns)
         return each.some((one) => {
           this.ranges.set(lane.key, one);

@@ -280,6 +280,19 @@ describe('counts too many to name', () => {
   });
 });
 
+describe('the smallest of columns', () => {
+  test('is one of them, not something between', () => {
+    const sheet = sheetOf(
+      { made: '36 (40, 44) in', x: '41 in', y: 'largest(made <= x ? made : smallest(made))' },
+      { columns: ['S', 'M', 'L'] },
+    );
+    const bounds = new Bounds(sheet, { id: 'y', column: 0 }, [{ id: 'x', column: 0 }], false);
+    const box = new Map([[keyOf('x', 0), between(38 * 2540, 42 * 2540)]]);
+    const may = (inches: number) => bounds.may(box, (range) => mayBe(range, inches * 2540));
+    expect([36, 40, 38, 44].map(may)).toEqual([true, true, false, false]);
+  });
+});
+
 describe('a slope in bounds', () => {
   test('is moved by the ends, not by the one in the middle', () => {
     const sheet = sheetOf(
