@@ -5,7 +5,8 @@
  * the place is narrowed down: to the number itself where the outcome moves smoothly, to a jump where it steps. Whatever
  * is found is a value that was worked out by the sheet. When nothing is found, bounds on the formulas are asked, piece
  * by piece: pieces that cannot hold the wanted value are put away, the others are halved and their middles tried, until
- * something is found, everything is put away (then it *cannot* be reached), or there have been enough of them.
+ * something is found, everything is put away (then it *cannot* be reached), or there have been enough of them. Nought
+ * itself is tried; what is nearer to it than a billionth of the stretch looked at is not looked at.
  *
  * Where the outcome steps, an answer is a whole stretch of values, with its ends.
  */
@@ -288,7 +289,7 @@ class Search {
     return true;
   }
 
-  /** Where a straight line between the outcomes at two ends that were tried comes to what is wanted: in a small piece, all but there. */
+  /** Where a straight line between the outcomes at two ends comes to what is wanted: in a small piece, all but there. */
   private straightAcross(a: number, b: number): readonly number[] {
     const { value, kind } = this.wanted;
     const [from, to] = [this.outcomeAt(a), this.outcomeAt(b)];
