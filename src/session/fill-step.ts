@@ -8,7 +8,7 @@ import type { Step } from '../notebook/index.ts';
 import { isCount, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
-import { blamedWords, printAt, unknownName, waitsFor } from './show.ts';
+import { printAt, unknownName, waitsFor } from './show.ts';
 import type { StepValues } from './step-values.ts';
 
 /** A cell that a step prints, in a column. */
@@ -171,7 +171,7 @@ class Filling implements FilledStep {
         return `Waiting for ${value.name === '' ? waitsFor(live, value) : `“${waitsFor(live, value)}”`}.`;
       case 'problem': {
         const blamed = live.blamedFor(one.cell);
-        if (blamed) return `Waiting for ${blamedWords(live, blamed)}.`;
+        if (blamed) return `Waiting for “${spacedName(live.sheet.nameOf(blamed.cell))}”.`;
         return `“${name}”: ${problemSentence(value.problem)}`;
       }
       default:

@@ -78,3 +78,10 @@ describe('a formula that is written wrongly says so itself', () => {
     ]);
   });
 });
+
+test('steps wait for it by name, each only once', () => {
+  const steps = opened('resize-sweater', 'chest', '40 st').steps().steps;
+  const problems = steps.find(({ text }) => text.startsWith('Cast on'))?.problems;
+  expect(problems).toEqual(['Waiting for “chest”.']);
+  for (const step of steps) expect(new Set(step.problems).size).toBe(step.problems.length);
+});
