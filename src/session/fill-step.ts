@@ -8,6 +8,7 @@ import type { Step } from '../notebook/index.ts';
 import { isCount, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
+import type { Live } from './live.ts';
 import { printAt, unknownName, waitsFor } from './show.ts';
 import type { StepValues } from './step-values.ts';
 
@@ -168,7 +169,7 @@ class Filling implements FilledStep {
       case 'empty':
         return `Waiting for “${name}”.`;
       case 'waiting':
-        return `Waiting for ${value.name === '' ? waitsFor(live, value) : `“${waitsFor(live, value)}”`}.`;
+        return `Waiting for ${quoted(live, waitsFor(live, value))}.`;
       case 'problem': {
         const blamed = live.blamedFor(one.cell);
         if (blamed) return `Waiting for “${spacedName(live.sheet.nameOf(blamed.cell))}”.`;
@@ -187,6 +188,11 @@ class Filling implements FilledStep {
     const name = this.values.live.sheet.nameOf(cell);
     return problemSentence(problem('step-undecided', { name, value: printed(this.print(one)) }));
   }
+}
+
+/** The name of a cell in quotes; "the chosen size" is none. */
+function quoted(live: Live, words: string): string {
+  return live.sheet.idOf(words.replaceAll(' ', '_')) === undefined ? words : `“${words}”`;
 }
 
 const NOTHING: Printed = { number: '', unit: '' };
