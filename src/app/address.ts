@@ -8,6 +8,8 @@
  *   #n=LETTERS                 a notebook that travels in the address itself; storage reads it
  */
 
+import { recall, remember } from './remembered.ts';
+
 const LAST = 'ellwand last notebook';
 
 /** The pages that stand in place of the sheet. */
@@ -47,11 +49,7 @@ function written({ id, page }: Address): string {
 
 /** The notebook looked at last on this device. */
 export function lastId(): string | undefined {
-  try {
-    return localStorage.getItem(LAST) ?? undefined;
-  } catch {
-    return undefined;
-  }
+  return recall(LAST);
 }
 
 /** Puts a place into the address; `replace` where there is nothing to go back to. */
@@ -61,10 +59,5 @@ export function putInAddress(address: Address, replace: boolean): void {
     if (replace) history.replaceState(null, '', next);
     else history.pushState(null, '', next);
   }
-  if (address.id === undefined) return;
-  try {
-    localStorage.setItem(LAST, address.id);
-  } catch {
-    // Without it the first notebook of the list opens next time.
-  }
+  if (address.id !== undefined) remember(LAST, address.id);
 }

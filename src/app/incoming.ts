@@ -76,7 +76,8 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     const compare = async () => {
       if (await open()) place.compareWith({ session, name: `from ${from}` });
     };
-    const ways = waysOn(read, mine, {
+    const differing = mine === undefined ? 0 : compareNotebooks(mine, read.notebook).length;
+    const ways = waysOn(read, mine !== undefined, differing, {
       keep: () => void keep(read.notebook),
       open: () => void open(),
       compare: () => void compare(),
@@ -88,7 +89,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
         way.choose();
       },
     }));
-    const lines = [standing(read, mine), told(session)];
+    const lines = [standing(read, mine !== undefined, differing), told(session)];
     place.visit({ session, bar: { heading: `${heading(from)}: shown, not kept`, lines, ways } });
   };
   const takeShelf = (file: ShelfFile, name: string) => {
@@ -160,12 +161,12 @@ interface Ways {
   readonly leave: () => void;
 }
 
-function waysOn(read: Read, mine: Notebook | undefined, ways: Ways): readonly WayOn[] {
+/** `isMine` where one's own is on the shelf, from which so many things differ. */
+function waysOn(read: Read, isMine: boolean, differing: number, ways: Ways): readonly WayOn[] {
   const leave = { label: 'Leave it', choose: ways.leave };
   if (read.readOnly) return [leave];
-  if (mine === undefined) return [{ label: 'Keep a copy', strong: true, choose: ways.keep }, leave];
-  if (countOf(mine, read.notebook) === 0)
-    return [{ label: 'Open yours', strong: true, choose: ways.open }, leave];
+  if (!isMine) return [{ label: 'Keep a copy', strong: true, choose: ways.keep }, leave];
+  if (differing === 0) return [{ label: 'Open yours', strong: true, choose: ways.open }, leave];
   return [
     { label: 'Compare the two', strong: true, choose: ways.compare },
     { label: 'Keep it as a second notebook', choose: ways.keep },
@@ -173,14 +174,11 @@ function waysOn(read: Read, mine: Notebook | undefined, ways: Ways): readonly Wa
   ];
 }
 
-const countOf = (mine: Notebook, theirs: Notebook): number => compareNotebooks(mine, theirs).length;
-
-function standing(read: Read, mine: Notebook | undefined): string {
+function standing(read: Read, isMine: boolean, differing: number): string {
   if (read.readOnly) return 'It was made by a newer Ellwand: it can be read here, and not kept.';
-  if (mine === undefined) return '';
-  const count = countOf(mine, read.notebook);
-  if (count === 0) return 'You have this notebook, and the two are the same.';
-  return `You have this notebook: ${count} ${count === 1 ? 'thing differs' : 'things differ'} between the two.`;
+  if (!isMine) return '';
+  if (differing === 0) return 'You have this notebook, and the two are the same.';
+  return `You have this notebook: ${differing} ${differing === 1 ? 'thing differs' : 'things differ'} between the two.`;
 }
 
 /** So many results are named. */

@@ -15,6 +15,7 @@ import {
 import type { Library } from './library.ts';
 import type { Notices } from './notices.ts';
 import type { Overtaken, Told } from './opened.ts';
+import { recall, remember } from './remembered.ts';
 
 export interface Keeping {
   /** "saved on this device", or what else is to be known. */
@@ -161,18 +162,6 @@ const UNPROMISED =
   'This browser has not promised to keep what is written here: some browsers clear a page that has not been visited ' +
   'for a week. Save a file now and then; putting Ellwand on the home screen helps too.';
 
-function isPutOff(): boolean {
-  try {
-    return Date.now() - Number(localStorage.getItem(PUT_OFF) ?? 0) < DAY;
-  } catch {
-    return false;
-  }
-}
+const isPutOff = (): boolean => Date.now() - Number(recall(PUT_OFF) ?? 0) < DAY;
 
-function putOff(): void {
-  try {
-    localStorage.setItem(PUT_OFF, String(Date.now()));
-  } catch {
-    // Then it is asked again with the next visit.
-  }
-}
+const putOff = (): void => remember(PUT_OFF, String(Date.now()));

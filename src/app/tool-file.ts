@@ -6,6 +6,7 @@
 
 import { type Read, type Refused, readNotebook } from '../notebook/index.ts';
 import { CARRIED, markOf, withCarried } from '../storage/index.ts';
+import { recall, remember } from './remembered.ts';
 
 /** Where the one file stands beside a hosted page. */
 const BESIDE = './ellwand.html';
@@ -31,7 +32,7 @@ export function carried(): Carried | undefined {
   const read = readNotebook(file);
   const key = `ellwand carried ${'notebook' in read ? read.notebook.id : ''}`;
   const mark = markOf(file);
-  return { read, isKnown: recall(key) === mark, remember: () => keep(key, mark) };
+  return { read, isKnown: recall(key) === mark, remember: () => remember(key, mark) };
 }
 
 /** The tool with a notebook's file in it; undefined where there is no one file to be had. */
@@ -61,21 +62,5 @@ async function fetchTool(): Promise<string | undefined> {
     return answer.ok ? await answer.text() : undefined;
   } catch {
     return undefined;
-  }
-}
-
-function recall(key: string): string | undefined {
-  try {
-    return localStorage.getItem(key) ?? undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-function keep(key: string, mark: string): void {
-  try {
-    localStorage.setItem(key, mark);
-  } catch {
-    // Then it is asked again the next time.
   }
 }

@@ -9,7 +9,7 @@ import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Outcome } from './page.ts';
 import { rewritesForCell, rewritesForColumn } from './rewrite.ts';
 import { columnFor } from './show.ts';
-import { stored } from './stored.ts';
+import { storedEach } from './stored.ts';
 import { Typing } from './typing.ts';
 
 /** An open notebook one can arrange. */
@@ -45,8 +45,7 @@ export class Arranging extends Typing {
     const empty: Cell = { ...named, text: '' };
     if (ids.length === 0) return this.makeColumns(empty, sizes, [{ ...place, cell: empty }]);
     if (sizes.length !== ids.length) return this.otherLength(sizes.length);
-    const each = Object.fromEntries(ids.map((column, i) => [column, stored(sizes[i] ?? '')]));
-    return this.do({ ...place, cell: { ...named, each } });
+    return this.do({ ...place, cell: { ...named, each: storedEach(ids, sizes) } });
   }
 
   protected nameProblem(name: string, own: string | undefined): Problem | undefined {

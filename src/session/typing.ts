@@ -10,7 +10,7 @@ import { nudgedText } from './nudge.ts';
 import { OpenSheet } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
-import { stored } from './stored.ts';
+import { stored, storedEach } from './stored.ts';
 import { type Trial, type TriedText, tried, without } from './trial.ts';
 
 /** An open notebook one can type into. */
@@ -54,8 +54,7 @@ export class Typing extends OpenSheet {
     const ids = columnIds(this.notebook);
     if (ids.length === 0) return this.makeColumns(cell, sizes);
     if (sizes.length !== ids.length) return this.otherLength(sizes.length);
-    const each = Object.fromEntries(ids.map((id, i) => [id, stored(sizes[i] ?? '')]));
-    return this.commitText(cell, { each });
+    return this.commitText(cell, { each: storedEach(ids, sizes) });
   }
 
   protected otherLength(values: number): Outcome {
@@ -75,11 +74,10 @@ export class Typing extends OpenSheet {
       column: { id, label: String(i + 1) },
       ...(i === 0 ? { heading: 'size' } : {}),
     }));
-    const each = Object.fromEntries(ids.map((id, i) => [id, stored(sizes[i] ?? '')]));
     return this.do({
       kind: 'together',
       title: `make ${sizes.length} columns`,
-      changes: [...first, ...changes, { kind: 'set_text', cell: cell.id, each }],
+      changes: [...first, ...changes, { kind: 'set_text', cell: cell.id, each: storedEach(ids, sizes) }],
     });
   }
 

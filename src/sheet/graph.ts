@@ -17,7 +17,7 @@ import { grown, Lists } from './lists.ts';
 export type Goes = (wave: Wave, recompute: (node: number) => boolean) => void;
 
 /** The obvious way through a wave. The sheet has a quicker one, for cells whose code it can see. */
-export function oneByOne(wave: Wave, recompute: (node: number) => boolean): void {
+function oneByOne(wave: Wave, recompute: (node: number) => boolean): void {
   const { order, dirty, firstDependent, dependents } = wave;
   for (let word = wave.from; word < wave.words; word += 1)
     for (let bits = dirty[word]!; bits !== 0; bits = dirty[word]!) {

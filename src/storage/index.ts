@@ -25,7 +25,7 @@
  * `readVersion`, `deleteVersion`, `peek`, `onChange`. All of it out and in: `writeShelf`, `readShelf`, `takeIn`.
  *
  * Files: `saveFile(fileName(title), writeNotebook(notebook))`, `chooseFiles`, `onDrop`, `readFile`, `shareFile`.
- * The tool as one file with a notebook in it: `withCarried(page, file)`, `carriedIn(page)`; `readFile` reads such a file too.
+ * The tool as one file with a notebook in it: `withCarried(page, file)`; `readFile` reads such a file too.
  * Links: `linkTo(notebook, {page, findPrebuilt})`, `isLink(location.hash)`, `readLink(location.hash, findPrebuilt)`.
  * What the browser promises: `persistence`, `askToPersist`, `fileIsDue`.
  */
@@ -49,7 +49,7 @@ export { type Means, openShelf, watchLeaving } from './open-shelf.ts';
 export { askToPersist, fileIsDue, type Persistence, persistence } from './persist.ts';
 export { type Listed, Shelf } from './shelf.ts';
 export { browserTabs, type MemoryTab, memoryTabs, type Tabs } from './tabs.ts';
-export { CARRIED, carriedIn, markOf, withCarried } from './tool.ts';
+export { CARRIED, markOf, withCarried } from './tool.ts';
 export type { Version } from './versions.ts';
 export {
   type FromShelf,

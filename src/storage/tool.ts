@@ -21,7 +21,7 @@ export function withCarried(page: string, file: string): string | undefined {
 }
 
 /** The notebook's file that a page carries; undefined where it carries none. */
-export function carriedIn(page: string): string | undefined {
+function carriedIn(page: string): string | undefined {
   return PLACE.exec(page)?.[2]?.trim() || undefined;
 }
 

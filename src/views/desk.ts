@@ -96,7 +96,11 @@ export interface Desk {
   edit(editing: Editing): void;
   /** Ends editing; with `focus`, the keyboard goes back to where she stands. */
   leave(focus?: boolean): void;
+  /** Stands at a cell, in your column where it has one value for each, and takes the keyboard there. */
+  goTo(cell: string): void;
   tell(notice: Notice | undefined): void;
+  /** Shows a sentence and says it aloud. */
+  announce(sentence: string, canUndo: boolean): void;
   /** Shows the sentence of something that could not be done. True when it was done. */
   heed(outcome: Outcome): boolean;
   openMenu(menu: OpenMenu | undefined): void;
@@ -162,11 +166,17 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     markStop();
     if (focus) stop?.focus();
   };
+  const goTo = (cell: string) => {
+    const chosen = notebook.view().columns.findIndex((column) => column.chosen);
+    standAt({ row: `k:${cell}`, part: Math.max(0, chosen) + 1 }, true);
+  };
+  const announce = (sentence: string, canUndo: boolean) => {
+    tell({ sentence, canUndo });
+    notebook.say(sentence);
+  };
   const heed = (outcome: Outcome) => {
-    if (outcome.done) return true;
-    tell({ sentence: outcome.sentence, canUndo: false });
-    notebook.say(outcome.sentence);
-    return false;
+    if (!outcome.done) announce(outcome.sentence, false);
+    return outcome.done;
   };
 
   keepStanding({ order, stand, standAt, markStop, columnCount });
@@ -191,7 +201,9 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     standAt,
     edit: (next) => setEditing(next),
     leave,
+    goTo,
     tell,
+    announce,
     heed,
     openMenu,
     askBack: (id) => askBack(id),

@@ -8,9 +8,7 @@ export function TrialBar() {
   const { view, page } = desk.notebook;
   const putAside = () => {
     if (!desk.heed(page.putAside())) return;
-    const sentence = 'It is put aside: “Side by side” in the list at the left has it.';
-    desk.tell({ sentence, canUndo: false });
-    desk.notebook.say(sentence);
+    desk.announce('It is put aside: “Side by side” in the list at the left has it.', false);
   };
   return (
     <Show when={view().trial}>

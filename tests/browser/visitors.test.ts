@@ -83,6 +83,7 @@ test('a link is shown first and kept when asked; one that is cut says so, and th
   expect(await mine(page)).toEqual(['Samphire pullover']);
   await way(page, 'Keep a copy').click();
   await expect.poll(() => mine(page)).toEqual(['Fieldfare pullover', 'Samphire pullover']);
+  await expect.poll(() => visitor(page).count()).toBe(0);
   await page.reload(); // The address is the notebook's own by now.
   await row(page, 'own count').waitFor();
   expect(await visitor(page).count()).toBe(0);

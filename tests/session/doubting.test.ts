@@ -1,6 +1,5 @@
 // How far off, what would fall otherwise, working back and trials side by side, as the page is told them.
 import { beforeEach, describe, expect, test } from 'vitest';
-import { isRefused, readNotebook } from '../../src/notebook/index.ts';
 import {
   type BackView,
   createSession,
@@ -10,7 +9,7 @@ import {
   type Session,
   type UsualView,
 } from '../../src/session/index.ts';
-import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookFrom, notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
 
 /** A notebook of our own: a jumper in three sizes, whose gauge and chest are not sure. */
 const FILE = `{ "ellwand": 1, "id": "n1", "title": "Sanderling jumper", "units": "in",
@@ -35,16 +34,10 @@ const FILE = `{ "ellwand": 1, "id": "n1", "title": "Sanderling jumper", "units":
       {"id": "k13", "name": "long_enough", "text": "finished_chest_of_size - chest <= 2.5 in", "says": {"yes": "it goes round", "no": "too narrow"}}]}],
   "steps": [{"id": "t1", "text": "Cast on {cast_on}."}] }`;
 
-function notebookOf(text: string) {
-  const read = readNotebook(text);
-  if (isRefused(read)) throw new Error(read.refused.code);
-  return read.notebook;
-}
-
 let kept: Kept | undefined;
 const opened = (options: Partial<Parameters<typeof createSession>[0]> = {}): Session =>
   createSession({
-    notebook: notebookOf(FILE),
+    notebook: notebookFrom(FILE),
     today: TEST_DAY,
     random: () => 0.5,
     keep: (now) => {
@@ -442,7 +435,7 @@ describe('side by side', () => {
     session.nudge(at('k1'), -1);
     session.putAside();
     session.nameAside('t1', 'loose');
-    const again = opened({ notebook: kept?.notebook ?? notebookOf(FILE), aside: kept?.aside ?? [] });
+    const again = opened({ notebook: kept?.notebook ?? notebookFrom(FILE), aside: kept?.aside ?? [] });
     expect(again.trialsAside()).toEqual(session.trialsAside());
     const view = (await again.questions()).beside(['now', 'aside t1']);
     expect(view.columns[1]).toMatchObject({ title: 'loose', changes: 'stitch gauge 17½ ± ½ st / 4 in' });

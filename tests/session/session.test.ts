@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isRefused, type Notebook, readNotebook, writeNotebook } from '../../src/notebook/index.ts';
+import { type Notebook, writeNotebook } from '../../src/notebook/index.ts';
 import { createSession, type Kept, type News, type Place, type Session } from '../../src/session/index.ts';
+import { notebookFrom } from '../support/notebook.ts';
 
 /** A notebook of our own: a jumper in three sizes. */
 const FILE = `{ "ellwand": 1, "id": "n1", "title": "Kelp jumper", "units": "in",
@@ -22,12 +23,6 @@ const FILE = `{ "ellwand": 1, "id": "n1", "title": "Kelp jumper", "units": "in",
   "drawings": [{"id": "d1", "kind": "pullover", "binds": {"chest": "finished_chest"}}],
   "steps": [{"id": "t1", "text": "Cast on {own_count}."}] }`;
 
-function notebookOf(text: string): Notebook {
-  const read = readNotebook(text);
-  if (isRefused(read)) throw new Error(read.refused.code);
-  return read.notebook;
-}
-
 function opened(options: { keep?: (kept: Kept) => void; notebook?: Notebook } = {}): Session {
   let seed = 7;
   const random = () => {
@@ -36,7 +31,7 @@ function opened(options: { keep?: (kept: Kept) => void; notebook?: Notebook } = 
   };
   const keep = options.keep;
   return createSession({
-    notebook: options.notebook ?? notebookOf(FILE),
+    notebook: options.notebook ?? notebookFrom(FILE),
     today: 20_000,
     random,
     ...(keep ? { keep } : {}),
@@ -77,7 +72,7 @@ describe('typing', () => {
     });
 
     const blank = opened({
-      notebook: notebookOf(
+      notebook: notebookFrom(
         '{ "ellwand": 1, "id": "n2", "title": "Blank", "units": "cm", "sections": [{"id": "s1", "title": "Gauge", "cells": []}] }',
       ),
     });
@@ -181,8 +176,8 @@ describe('trying a change', () => {
     const kept: Kept[] = [];
     opened({ keep: (one) => kept.push(one) }).nudge(at('k1'), -3);
     const trial = kept.at(-1)?.trial;
-    expect(kept.at(-1)?.notebook).toEqual(notebookOf(FILE));
-    const again = createSession({ notebook: notebookOf(FILE), trial, today: 20_000, random: Math.random });
+    expect(kept.at(-1)?.notebook).toEqual(notebookFrom(FILE));
+    const again = createSession({ notebook: notebookFrom(FILE), trial, today: 20_000, random: Math.random });
     expect(again.row('k6').values[0]).toMatchObject({ text: 'S', old: { text: 'M' } });
   });
 
@@ -210,7 +205,7 @@ describe('names', () => {
     session.renameCell('k5', 'round the chest');
     expect(session.notebook.drawings[0]?.binds).toEqual({ chest: 'round_the_chest' });
     for (let i = 0; i < 4; i += 1) session.undo();
-    expect(writeNotebook(session.notebook)).toBe(writeNotebook(notebookOf(FILE)));
+    expect(writeNotebook(session.notebook)).toBe(writeNotebook(notebookFrom(FILE)));
   });
 
   test('a name that is a unit, a word, or taken is refused with what to call it', () => {
@@ -264,7 +259,7 @@ describe('tables', () => {
 
   test('a size line where there are no columns makes them', () => {
     const session = opened({
-      notebook: notebookOf(
+      notebook: notebookFrom(
         '{"ellwand":1,"id":"n2","title":"x","units":"in","sections":[{"id":"s1","title":"","cells":[{"id":"k1","name":"body","text":""}]}]}',
       ),
     });

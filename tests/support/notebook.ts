@@ -28,7 +28,12 @@ export function notebookText(name: string): string {
 
 /** A notebook as data. Fails the test when the file cannot be read. */
 export function openNotebook(name: string): Notebook {
-  const read = readNotebook(notebookText(name));
+  return notebookFrom(notebookText(name), name);
+}
+
+/** A notebook from the text of its file. Fails the test when it cannot be read. */
+export function notebookFrom(text: string, name = 'the notebook'): Notebook {
+  const read = readNotebook(text);
   if (isRefused(read)) throw new Error(`${name} cannot be read: ${read.refused.code}`);
   return read.notebook;
 }

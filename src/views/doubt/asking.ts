@@ -67,6 +67,27 @@ export function createSeen(element: () => HTMLElement | undefined): Accessor<boo
   return isSeen;
 }
 
+/** What is told where the answers cannot be had. */
+export const NOT_FETCHED = 'What answers this could not be fetched just now: load the page again.';
+
+/**
+ * Goes on for so long with what is worked out a piece at a time, hearing its pieces; gives its end once that is there,
+ * and undefined while there is more to do.
+ */
+export function goOnFor<Piece, End>(
+  ms: number,
+  search: Iterator<Piece, End>,
+  hear: (piece: Piece) => void = () => undefined,
+): IteratorReturnResult<End> | undefined {
+  const end = performance.now() + ms;
+  do {
+    const next = search.next();
+    if (next.done) return next;
+    hear(next.value);
+  } while (performance.now() < end);
+  return undefined;
+}
+
 /** So long after the last change decisions are looked for, and so long at a time. */
 const REST_MS = 300;
 const SLICE_MS = 6;
@@ -87,17 +108,10 @@ export function createDecisions(
     setLooking(true);
     const found: DecisionView[] = [];
     const goOn = (all: IterableIterator<DecisionView | undefined>) => {
-      const end = performance.now() + SLICE_MS;
-      do {
-        const { value, done } = all.next();
-        if (done) {
-          setDecisions(found);
-          return setLooking(false);
-        }
-        if (value) found.push(value);
-      } while (performance.now() < end);
-      timer = setTimeout(goOn, 0, all);
-      return undefined;
+      if (goOnFor(SLICE_MS, all, (one) => one && found.push(one))) {
+        setDecisions(found);
+        setLooking(false);
+      } else timer = setTimeout(goOn, 0, all);
     };
     timer = setTimeout(() => goOn(asked.decisions()), REST_MS);
     onCleanup(() => {

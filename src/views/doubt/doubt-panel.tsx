@@ -13,6 +13,7 @@ import {
   createTurns,
   type Looked,
   lookedAt,
+  NOT_FETCHED,
 } from './asking.ts';
 import { Bars, GoTo } from './bars.tsx';
 import { Tolerance } from './tolerance.tsx';
@@ -53,7 +54,7 @@ export function DoubtPanel() {
   return (
     <div ref={panel} class="doubt" aria-busy={isAsking() || isLooking()}>
       <Show when={failed()}>
-        <p class="soft">What answers this could not be fetched just now: load the page again.</p>
+        <p class="soft">{NOT_FETCHED}</p>
       </Show>
       <Show when={doubt()}>{(one) => <Told doubt={one()} />}</Show>
       <Decisions decisions={decisions()} />
@@ -104,8 +105,7 @@ function Usual(props: { readonly list: readonly UsualView[] }) {
   const put = (one: UsualView) => {
     if (!desk.heed(desk.notebook.page.type(one.place, one.typed))) return;
     const sentence = `${one.name} is ${one.text} now.`;
-    desk.tell({ sentence, canUndo: true });
-    desk.notebook.say(sentence);
+    desk.announce(sentence, true);
   };
   return (
     <Show when={props.list.length > 0}>

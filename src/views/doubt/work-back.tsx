@@ -6,7 +6,7 @@ import './work-back.css';
 import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show, untrack } from 'solid-js';
 import type { BackOffer, BackStart, BackView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
-import { createQuestions, createTurns, lookedAt } from './asking.ts';
+import { createQuestions, createTurns, goOnFor, lookedAt, NOT_FETCHED } from './asking.ts';
 
 /** So long after the last letter the answer follows. */
 const REST_MS = 120;
@@ -41,7 +41,7 @@ export function WorkBack(props: { readonly id: string }) {
         fallback={
           <p class="soft">
             {failed()
-              ? 'What answers this could not be fetched just now: load the page again.'
+              ? NOT_FETCHED
               : questions()
                 ? 'Nothing typed leads here, so there is nothing to change.'
                 : ''}
@@ -100,9 +100,10 @@ function Question(props: QuestionProps) {
     let timer = setTimeout(goOn, REST_MS);
     const words = setTimeout(setLooking, LOOKING_MS, search !== undefined);
     function goOn() {
-      const found = untrack(() => pieceOf(search));
-      if (found === 'more') timer = setTimeout(goOn, 0);
+      const end = search && untrack(() => goOnFor(SLICE_MS, search));
+      if (search && !end) timer = setTimeout(goOn, 0);
       else {
+        const found = end?.value;
         clearTimeout(words);
         setLooking(false);
         setView(found);
@@ -199,16 +200,6 @@ function Question(props: QuestionProps) {
       </Show>
     </form>
   );
-}
-
-/** Goes on with a search for a moment: the answer, nothing where there was no question, or that there is more to do. */
-function pieceOf(search: Generator<undefined, BackView> | undefined): BackView | undefined | 'more' {
-  const end = performance.now() + SLICE_MS;
-  while (search && performance.now() < end) {
-    const { done, value } = search.next();
-    if (done) return value;
-  }
-  return search && 'more';
 }
 
 /** Of what may give way, the first that is hers: a pattern's numbers are printed, and stay. */

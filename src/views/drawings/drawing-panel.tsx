@@ -24,17 +24,6 @@ export function DrawingPanel(props: DrawingPanelProps) {
     return drawing;
   });
   const picture = createMemo(() => draw(view()?.kind ?? '', view()?.parts ?? {}));
-  const partShown = () =>
-    Math.max(
-      0,
-      desk.notebook.view().columns.findIndex(({ chosen }) => chosen),
-    ) + 1;
   const stood = () => /^k:(.+)$/.exec(desk.stand().row)?.[1];
-  return (
-    <Drawing
-      picture={picture()}
-      selected={stood()}
-      onSelect={(cell) => desk.standAt({ row: `k:${cell}`, part: partShown() }, true)}
-    />
-  );
+  return <Drawing picture={picture()} selected={stood()} onSelect={desk.goTo} />;
 }

@@ -58,9 +58,7 @@ export function addColumn(desk: Desk, after: string | null): void {
 function removeColumn(desk: Desk, index: number): void {
   const column = desk.notebook.view().columns[index];
   if (!column || !desk.heed(desk.notebook.page.deleteColumn(column.id))) return;
-  const sentence = `${column.label} is gone from every row.`;
-  desk.tell({ sentence, canUndo: true });
-  desk.notebook.say(sentence);
+  desk.announce(`${column.label} is gone from every row.`, true);
 }
 
 /** What the chosen column is called: "your size", "this pair". */

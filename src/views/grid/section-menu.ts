@@ -48,7 +48,5 @@ function removeSection(desk: Desk, id: string): void {
   const count = section?.cells.length ?? 0;
   if (!desk.heed(desk.notebook.page.deleteSection(id))) return;
   const cells = count === 0 ? '' : count === 1 ? ', with its one cell' : `, with its ${count} cells`;
-  const sentence = `${section?.title || 'The section'} is gone${cells}.`;
-  desk.tell({ sentence, canUndo: true });
-  desk.notebook.say(sentence);
+  desk.announce(`${section?.title || 'The section'} is gone${cells}.`, true);
 }

@@ -71,12 +71,6 @@ export function Step(props: StepProps) {
 /** The words of a step; a value takes one to its cell. It flows with the words, as no button element would. */
 function Runs(props: { readonly step: StepView }) {
   const desk = useDesk();
-  const partShown = () =>
-    Math.max(
-      0,
-      desk.notebook.view().columns.findIndex(({ chosen }) => chosen),
-    ) + 1;
-  const goTo = (cell: string) => desk.standAt({ row: `k:${cell}`, part: partShown() }, true);
   return (
     <For each={props.step.runs}>
       {(run) => (
@@ -85,11 +79,11 @@ function Runs(props: { readonly step: StepView }) {
             class="step-value"
             role="button"
             tabindex="0"
-            onClick={() => goTo(run.cell)}
+            onClick={() => desk.goTo(run.cell)}
             onKeyDown={(event) => {
               if (event.key !== 'Enter' && event.key !== ' ') return;
               event.preventDefault();
-              goTo(run.cell);
+              desk.goTo(run.cell);
             }}
           >
             {run.text}
