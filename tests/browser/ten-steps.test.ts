@@ -61,7 +61,11 @@ async function see(page: Page, words: string): Promise<void> {
 
 /** Writes, once there is a field with the keyboard in it, as anyone would wait for the caret. */
 async function write(page: Page, text: string): Promise<void> {
-  await page.waitForFunction(() => document.activeElement?.matches('input[type=text], .cm-content') === true);
+  const caret = () => document.activeElement?.matches('input[type=text], .cm-content') === true;
+  await page.waitForFunction(caret, undefined, { timeout: 10_000 }).catch(async () => {
+    const has = await page.evaluate(() => document.activeElement?.outerHTML.slice(0, 200));
+    throw new Error(`no field to write “${text}” in; the keyboard is in ${has}`);
+  });
   await page.keyboard.type(text, { delay: 4 });
 }
 

@@ -8,9 +8,12 @@ export interface MenuProps {
   readonly onClose: (chosen: (() => void) | undefined) => void;
 }
 
-/** An open menu hanging from a place on the page. Fetched when the first one is opened. */
+/**
+ * An open menu hanging from a place on the page. Fetched when the first one is opened. A finger and a mouse choose at
+ * the click, the last event of a tap: were the menu gone before, the click would fall on what lies beneath it.
+ */
 export function Menu(props: MenuProps) {
-  let chosen: (() => void) | undefined;
+  let byPointer = false;
   return (
     <DropdownMenu
       open={true}
@@ -20,7 +23,7 @@ export function Menu(props: MenuProps) {
       getAnchorRect={() => props.menu.anchor}
       placement="bottom-end"
       onOpenChange={(open) => {
-        if (!open) props.onClose(chosen);
+        if (!open) props.onClose(undefined);
       }}
     >
       <DropdownMenu.Portal ref={(div) => inLandmark(div, props.menu.label)}>
@@ -40,8 +43,18 @@ export function Menu(props: MenuProps) {
                   class="menu-item"
                   data-keys={item.keys ?? ''}
                   disabled={item.disabled ?? false}
+                  closeOnSelect={false}
+                  onPointerUp={() => {
+                    byPointer = true;
+                  }}
+                  onKeyDown={() => {
+                    byPointer = false;
+                  }}
                   onSelect={() => {
-                    chosen = item.choose;
+                    if (!byPointer) props.onClose(item.choose);
+                  }}
+                  onClick={() => {
+                    if (!item.disabled) props.onClose(item.choose);
                   }}
                 >
                   {item.label}
