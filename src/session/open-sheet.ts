@@ -9,7 +9,7 @@
  * - nothing a knitter asks for throws: it comes back as an outcome with one sentence.
  */
 
-import { readSizeLine, spacedName } from '../formula/index.ts';
+import { spacedName } from '../formula/index.ts';
 import {
   type Change,
   changeTitle,
@@ -32,6 +32,7 @@ import type { AsideTrial } from './aside.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
 import { columnIds, Live, type Overlay } from './live.ts';
+import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
 import { DONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { News, Outcome, PageView, Place, RowView, TrialView } from './page.ts';
@@ -78,6 +79,15 @@ export interface SessionOptions {
   readonly keep?: (kept: Kept) => void;
 }
 
+/** The text being typed, with the unit that was left out, and what its place held before. */
+export interface Previewed {
+  readonly place: Place;
+  readonly text: string;
+  /** The texts of a size line, one a column. */
+  readonly sizes: readonly string[] | undefined;
+  readonly held: Held | undefined;
+}
+
 /** A cell that speaks: its row changes with what it speaks of. */
 interface Speaker {
   readonly id: string;
@@ -90,7 +100,7 @@ export class OpenSheet {
   protected trial: TrialState | undefined;
   protected base: Frozen | undefined;
   protected moved = new Set<string>();
-  protected previewed: { readonly place: Place; readonly text: string } | undefined;
+  protected previewed: Previewed | undefined;
   protected readonly listeners = new Set<(news: News) => void>();
   protected rows = new Map<string, RowView>();
   protected speakers: readonly Speaker[] | undefined;
@@ -257,9 +267,8 @@ export class OpenSheet {
   protected overlays(): readonly Overlay[] {
     const overlays = this.trial ? [overlayOf(this.trial)] : [];
     if (!this.previewed) return overlays;
-    const { place, text } = this.previewed;
+    const { place, text, sizes } = this.previewed;
     const cell = this.live.cell(place.cell);
-    const sizes = readSizeLine(text);
     const ids = columnIds(this.notebook);
     if (sizes && sizes.length === ids.length && ids.length > 0)
       return [

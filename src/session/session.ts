@@ -14,6 +14,7 @@ import {
 import { refusalSentence } from '../telling/index.ts';
 import { Doubting } from './doubting.ts';
 import { columnIds } from './live.ts';
+import { heldAt, meant, meantSizes } from './meant.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { CELL_GONE, DONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { Mistake, Outcome, Page, Place } from './page.ts';
@@ -94,7 +95,7 @@ export class Session extends Doubting implements Page {
     const sizes = pastedSizes(table);
     const cell = this.live.cell(place.cell);
     if (!cell) return CELL_GONE;
-    if (sizes) return this.commitSizes(cell, sizes);
+    if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, heldAt(this.live, place)));
     const lines = readTable(table, (name) => this.live.sheet.idOf(name) !== undefined);
     const [only] = lines;
     if (lines.length === 0 || !only) return not('There is nothing to paste.');
@@ -127,8 +128,10 @@ export class Session extends Doubting implements Page {
     return this.do({ kind: 'together', title: `paste ${changes.length} rows`, changes });
   }
 
-  protected pasteInto(cell: Cell, values: readonly string[], column: string | null): Change {
+  protected pasteInto(cell: Cell, pasted: readonly string[], column: string | null): Change {
     const ids = columnIds(this.notebook);
+    const held = heldAt(this.live, { cell: cell.id, column });
+    const values = pasted.map((value) => meant(this.live, value, held));
     if (values.length === 1 && column !== null && cell.each)
       return { kind: 'set_text', cell: cell.id, column, text: stored(values[0] ?? '') };
     if (values.length === 1 || ids.length === 0)

@@ -6,6 +6,7 @@ import { readSizeLine, spacedName } from '../formula/index.ts';
 import type { Cell, Change, SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { columnIds } from './live.ts';
+import { type Held, heldAt, meant, meantSizes } from './meant.ts';
 import { nudgedText } from './nudge.ts';
 import { OpenSheet } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
@@ -17,18 +18,26 @@ import { type Trial, type TriedText, tried, without } from './trial.ts';
 export class Typing extends OpenSheet {
   type(place: Place, typed: string): Outcome {
     const wasPreview = this.previewed !== undefined;
+    const held = this.heldBefore(place);
     this.previewed = undefined;
-    const text = typed.normalize('NFC').trim();
-    const outcome = this.commit(place, text);
+    const outcome = this.commit(place, typed.normalize('NFC').trim(), held);
     if (!outcome.done && wasPreview) this.refresh(this.live.setOverlays(this.overlays()), false);
     return outcome;
   }
 
-  protected commit(place: Place, text: string): Outcome {
+  /** What a place held before the typing began. */
+  private heldBefore(place: Place): Held | undefined {
+    const { previewed } = this;
+    const isGoingOn = previewed?.place.cell === place.cell && previewed.place.column === place.column;
+    return isGoingOn ? previewed.held : heldAt(this.live, place);
+  }
+
+  protected commit(place: Place, typed: string, held = this.heldBefore(place)): Outcome {
     const cell = this.live.cell(place.cell);
     if (!cell) return CELL_GONE;
-    const sizes = readSizeLine(text);
-    if (sizes) return this.commitSizes(cell, sizes);
+    const sizes = readSizeLine(typed);
+    if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, held));
+    const text = meant(this.live, typed, held);
     const looked = this.live.sheet.look(text);
     if (looked.parsed.kind === 'problem') return becauseOf(looked.parsed.problem);
     const formula = looked.parsed.kind === 'tree' && !looked.parsed.typed;
@@ -103,15 +112,18 @@ export class Typing extends OpenSheet {
     });
   }
 
-  preview(place: Place, text: string | null): readonly Mistake[] {
-    if (text === null) {
+  preview(place: Place, typed: string | null): readonly Mistake[] {
+    if (typed === null) {
       if (this.previewed) this.endPreview();
       return [];
     }
-    const sizes = readSizeLine(text);
+    const held = this.heldBefore(place);
+    const text = meant(this.live, typed, held);
+    const line = readSizeLine(typed);
+    const sizes = line && meantSizes(this.live, line, held);
     const mistakes = sizes ? [] : this.mistakesIn(place, text);
     if (mistakes.length === 0 && this.live.cell(place.cell)) {
-      this.previewed = { place, text };
+      this.previewed = { place, text, sizes, held };
       this.refresh(this.live.setOverlays(this.overlays()), false);
     }
     return mistakes;

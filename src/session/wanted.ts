@@ -9,6 +9,7 @@ import { printed, type Shown } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import type { Live } from './live.ts';
+import { meant } from './meant.ts';
 import { printAt, unitAt } from './show.ts';
 
 /** The unit a lane is shown in, by its kind where it holds nothing. */
@@ -36,7 +37,7 @@ export function wantedFrom(live: Live, lane: Lane, text: string): ReadWanted {
     return { kind: 'label', value: live.sheet.around.store.label(label) };
   }
   const shown = unitIn(live, lane, live.sheet.value(lane.id, lane.column));
-  const { parsed, checked } = live.sheet.look(withUnit(bare, shown));
+  const { parsed, checked } = live.sheet.look(meant(live, bare, shown && { shown, off: 0 }));
   if (parsed.kind === 'problem') return { kind: 'refused', sentence: problemSentence(parsed.problem) };
   if (parsed.kind === 'empty' || !parsed.typed || !checked)
     return { kind: 'refused', sentence: 'Say it as a value, not as a formula.' };
@@ -48,10 +49,4 @@ export function wantedFrom(live: Live, lane: Lane, text: string): ReadWanted {
   const like = printed(printAt(live, lane.id, lane.column, live.sheet.value(lane.id, lane.column)));
   const name = spacedName(live.sheet.nameOf(lane.id));
   return { kind: 'refused', sentence: `“${bare}” is not what ${name} is: say it like ${like}.` };
-}
-
-function withUnit(text: string, shown: Shown | undefined): string {
-  const isBare = /^[-−]?[\d.,/½¼¾⅓⅔⅛⅜⅝⅞ ]+$/u.test(text);
-  if (!isBare || !shown || shown.label === '') return text;
-  return shown.label === '%' ? `${text}%` : `${text} ${shown.label}`;
 }

@@ -51,6 +51,35 @@ describe('typing', () => {
     expect(session.page().columns.map((column) => column.chosen)).toEqual([true, false, false]);
   });
 
+  test('a bare number takes the unit its cell shows, and keeps how far off it may be', () => {
+    const session = opened();
+    expect(session.preview(at('k1'), '2')).toEqual([]);
+    expect(session.preview(at('k1'), '22')).toEqual([]);
+    expect(texts(session, 'k5')).toEqual(['36', '40', '44']);
+    session.type(at('k1'), '22');
+    expect(session.text(at('k1'))).toBe('22 ± ½ sts / 4 in');
+    session.type(at('k1'), '21,5 ± 1/4');
+    expect(session.text(at('k1'))).toBe('21.5 ± 1/4 sts / 4 in');
+    session.type(at('k1'), '18 sts'); // As a knitter says a gauge; what is typed with a unit has the ± that is typed.
+    expect(session.text(at('k1'))).toBe('18 sts / 4 in');
+    session.type(at('k2'), '42 1/2');
+    expect(session.text(at('k2'))).toBe('42 1/2 in');
+    session.type(at('k2'), '108 cm');
+    expect(session.text(at('k2'))).toBe('108 cm');
+    session.setUnits('in'); // Shown in inches, so a bare number is inches.
+    session.type(at('k2'), '43');
+    expect(session.text(at('k2'))).toBe('43 in');
+    session.type(at('k4', 'c2'), '210');
+    expect(session.text(at('k4', 'c2'))).toBe('210 sts');
+    session.type(at('k4', 'c1'), '180 (200, 220)');
+    expect(session.text(at('k4', 'c3'))).toBe('220 sts');
+    session.paste(at('k4', 'c1'), '181\t201\t221');
+    expect(session.text(at('k4', 'c2'))).toBe('201 sts');
+    session.type(at('k2'), ''); // An empty cell has no unit to give.
+    session.type(at('k2'), '7');
+    expect(session.text(at('k2'))).toBe('7');
+  });
+
   test('a size line fills the columns, and one of the wrong length is refused with what to do', () => {
     const session = opened();
     expect(session.type(at('k4', 'c1'), '180 (200, 220) sts').done).toBe(true);

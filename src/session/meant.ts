@@ -1,0 +1,71 @@
+/*
+ * What a number means that is typed without its unit. It takes the unit its cell is shown in, and how far off it may
+ * be stays: 22 over "20 ± 0.5 st / 4 in" is "22 ± 0.5 st / 4 in". So does "22 st" over a gauge. A cell that is empty
+ * or holds a plain number has no unit to give.
+ */
+
+import { typedNumber } from '../formula/index.ts';
+import { printUnit, type Shown } from '../quantity/index.ts';
+import type { Live } from './live.ts';
+import type { Place } from './page.ts';
+import { unitAt } from './show.ts';
+import { digits } from './typed-text.ts';
+
+/** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
+export interface Held {
+  readonly shown: Shown;
+  readonly off: number;
+}
+
+/** What a place holds now; in an empty column, what another column of its row holds. */
+export function heldAt(live: Live, { cell, column }: Place): Held | undefined {
+  if (!live.sheet.has(cell)) return undefined;
+  const isEach = live.sheet.info(cell).each;
+  const here = isEach && column !== null ? Math.max(0, live.columns.indexOf(column)) : 0;
+  const held = heldIn(live, cell, here);
+  if (held || !isEach) return held;
+  const [first] = live.columns.flatMap((_, at) => heldIn(live, cell, at) ?? []);
+  return first && { shown: first.shown, off: 0 };
+}
+
+function heldIn(live: Live, cell: string, column: number): Held | undefined {
+  const value = live.sheet.value(cell, column);
+  if (value.kind !== 'quantity') return undefined;
+  const shown = unitAt(live, cell, column, value);
+  const off = live.sheet.info(cell).typed ? live.sheet.tolerance(cell, column) : 0;
+  return shown.label === '' ? undefined : { shown, off };
+}
+
+const NUMBER = String.raw`[-−]?\s*(?:\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞]|\/\d+)?|[½¼¾⅓⅔⅛⅜⅝⅞]|[.,]\d+)`;
+const BARE = new RegExp(String.raw`^(${NUMBER})(?:\s*(?:±|\+\/-|\+-)\s*(${NUMBER}))?$`, 'u');
+
+/** The text with the unit that was left out; any other text as it is. */
+export function meant(live: Live, typed: string, held: Held | undefined): string {
+  const text = typed.trim();
+  if (!held) return typed;
+  const [, number, off] = BARE.exec(text) ?? [];
+  if (number !== undefined) return withUnit(number, off, held);
+  const [above, below] = held.shown.label.split(/ (?=\/ )/);
+  return below !== undefined && writtenUnit(live, text) === above ? `${text} ${below}` : typed;
+}
+
+/** The texts of a size line, each with the unit that was left out. */
+export function meantSizes(live: Live, sizes: readonly string[], held: Held | undefined): readonly string[] {
+  return sizes.map((size) => meant(live, size, held && { shown: held.shown, off: 0 }));
+}
+
+/** A number with a unit, and a tolerance typed with it or else the one there was. */
+function withUnit(number: string, off: string | undefined, { shown, off: was }: Held): string {
+  const { label, factor } = shown;
+  const kept = was > 0 ? digits(Number((was / factor).toPrecision(6)), shown) : '';
+  const about = off ?? kept;
+  if (label === '%') return about ? `${number}% ± ${about}%` : `${number}%`;
+  if (/^\p{Sc}$/u.test(label)) return `${label}${number}${about && ` ± ${about} ${label}`}`;
+  return `${number}${about && ` ± ${about}`} ${printUnit(label, number)}`;
+}
+
+function writtenUnit(live: Live, text: string): string | undefined {
+  if (!/^[-−]?[\d½¼¾⅓⅔⅛⅜⅝⅞.]/u.test(text)) return undefined;
+  const { parsed } = live.sheet.look(text);
+  return parsed.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree)?.shown.label : undefined;
+}
