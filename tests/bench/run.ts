@@ -8,9 +8,11 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
+import { arrivalFigures } from './arrival.ts';
 import { askingFigures } from './asking.ts';
 import { engineFigures } from './engine.ts';
 import { type Figure, isWorse, type Kept, keptOf, markdown, table } from './figure.ts';
+import { pageFigures } from './page.ts';
 
 const folder = process.env['BENCH_FOLDER'] ?? import.meta.dirname;
 const keptAt = join(folder, 'figures.json');
@@ -21,6 +23,8 @@ type Part = (quick: boolean) => readonly Figure[] | Promise<readonly Figure[]>;
 const PARTS: Readonly<Record<string, Part>> = {
   engine: engineFigures,
   asking: askingFigures,
+  page: pageFigures,
+  arrival: arrivalFigures,
 };
 
 function before(): Kept | undefined {

@@ -6,7 +6,11 @@ import { dirname, join } from 'node:path';
 import { brotliDecompressSync } from 'node:zlib';
 import { chromium, type LaunchOptions } from 'playwright-core';
 
-const cache = join(import.meta.dirname, '../../node_modules/.cache');
+// Found by a package, as the bench runs from a bundle of its own.
+const cache = join(
+  dirname(createRequire(import.meta.url).resolve('playwright-core/package.json')),
+  '../.cache',
+);
 
 /** A browser program, and what its environment must say for it to start. */
 export interface Browser {

@@ -1,0 +1,118 @@
+/*
+ * The built app for the parts of the bench that need a page: built as users get it, served, and opened in the browser
+ * that the tests use. A notebook can be put in the place of the one a first visit begins with.
+ */
+
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { preview } from 'vite';
+import { findBrowser, launchOptions } from '../browser/find-browser.ts';
+import { generate } from './generate.ts';
+
+const root = join(process.env['BENCH_FOLDER'] ?? import.meta.dirname, '../..');
+
+/** The served app and a browser to open it in. */
+export interface Web {
+  /** Where the app is served, with a slash at the end. */
+  readonly url: string;
+  /** The folder of the built files. */
+  readonly folder: string;
+  /** A profile with nothing in it, each time another. */
+  fresh(): Promise<BrowserContext>;
+  close(): Promise<void>;
+}
+
+/** The page that `url + empty` answers: nothing but one word. */
+export const empty = 'empty.html';
+
+/** Builds, serves and starts. Throws when the app cannot be built or no browser starts. */
+export async function openWeb(): Promise<Web> {
+  const folder = build();
+  writeFileSync(
+    join(folder, empty),
+    '<!doctype html><html lang="en"><title>x</title><p data-row="k:">x</p></html>',
+  );
+  const server = await preview({
+    root: join(root, 'src'),
+    configFile: join(root, 'vite.config.ts'),
+    build: { outDir: folder },
+    preview: { host: '127.0.0.1', port: 0 },
+    logLevel: 'warn',
+  });
+  const browser = await chromium.launch(launchOptions(await findBrowser()));
+  return {
+    url: server.resolvedUrls?.local[0] ?? '',
+    folder,
+    fresh: () =>
+      browser.newContext({
+        viewport: { width: 1440, height: 900 },
+        locale: 'en-GB',
+        serviceWorkers: 'block',
+      }),
+    close: async () => {
+      await browser.close();
+      await server.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+function build(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'ellwand-bench-'));
+  const words = ['build', '--outDir', folder, '--emptyOutDir', '--logLevel', 'warn'];
+  const { status, stderr } = spawnSync(
+    process.execPath,
+    [join(root, 'node_modules/vite/bin/vite.js'), ...words],
+    { cwd: root, env: { ...process.env, NODE_ENV: 'production' }, encoding: 'utf8' },
+  );
+  if (status !== 0) throw new Error(`The app could not be built:\n${stderr}`);
+  return folder;
+}
+
+/** A generated notebook as a file: so many formulas, and so many columns in which `chest` differs, all by `more`. */
+export function notebookText(count: number, columns: number): string {
+  const { names, texts, chest } = generate(count);
+  const list = Array.from({ length: columns }, (_, i) => ({ id: `c${i + 1}`, label: `S${i + 1}` }));
+  const each = Object.fromEntries(list.map(({ id }, i) => [id, `${36 + 2 * i} in + more`]));
+  const cells = names.map((name, i) => ({
+    id: `k${i + 1}`,
+    name,
+    ...(i === chest && columns > 1 ? { each } : { text: texts[i] ?? '' }),
+  }));
+  if (columns > 1) cells.unshift({ id: nudgedId, name: 'more', text: '1 in' });
+  const sections: unknown[] = [];
+  for (let i = 0; i < cells.length; i += 500)
+    sections.push({
+      id: `s${sections.length + 1}`,
+      title: `Part ${sections.length + 1}`,
+      cells: cells.slice(i, i + 500),
+    });
+  return JSON.stringify({
+    ellwand: 1,
+    id: 'bench',
+    title: 'Generated',
+    units: 'in',
+    ...(columns > 1 ? { columns: { heading: 'size', list }, chosen: { column: 'c1' } } : {}),
+    sections,
+  });
+}
+
+/** The id of the cell that is nudged: it moves every column of what hangs on `chest`. */
+export const nudgedId = 'k0';
+
+/** Opens the app on a notebook: it answers where the app asks for the one a first visit begins with. */
+export async function openOn(web: Web, text: string): Promise<Page> {
+  const context = await web.fresh();
+  const first = readdirSync(join(web.folder, 'assets')).find((name) => /^resize-sweater.*\.js$/.test(name));
+  if (!first) throw new Error('The built app has no notebook to begin with.');
+  await context.route(`**/${first}`, (route) =>
+    route.fulfill({ contentType: 'text/javascript', body: `export default ${JSON.stringify(text)};` }),
+  );
+  const page = await context.newPage();
+  await page.goto(web.url);
+  await page.waitForSelector(`[data-row="k:${nudgedId}"]`, { timeout: 120_000 });
+  return page;
+}
