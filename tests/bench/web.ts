@@ -72,18 +72,21 @@ function build(): string {
   return folder;
 }
 
-/** A generated notebook as a file: so many formulas, and so many columns in which `chest` differs, all by `more`. */
+/** A generated notebook as a file: so many formulas, and so many columns in which `chest` differs; `more` moves them all. */
 export function notebookText(count: number, columns: number): string {
   const { names, texts, chest } = generate(count);
   const list = Array.from({ length: columns }, (_, i) => ({ id: `c${i + 1}`, label: `S${i + 1}` }));
-  const each = Object.fromEntries(list.map(({ id }, i) => [id, `${36 + 2 * i} in + more`]));
+  const each = Object.fromEntries(list.map(({ id }, i) => [id, `${36 + 2 * i} in`]));
   const cells = names.map((name, i) => ({
     id: `k${i + 1}`,
     name,
-    ...(i === chest && columns > 1 ? { each } : { text: texts[i] ?? '' }),
+    text: i === chest && columns > 1 ? 'before + more' : (texts[i] ?? ''),
   }));
-  if (columns > 1) cells.unshift({ id: nudgedId, name: 'more', text: '1 in' });
-  const sections: unknown[] = [];
+  const varied = [
+    { id: nudgedId, name: 'more', text: '1 in' },
+    { id: 'kb', name: 'before', each },
+  ];
+  const sections: unknown[] = columns > 1 ? [{ id: 's0', title: 'Sizes', cells: varied }] : [];
   for (let i = 0; i < cells.length; i += 500)
     sections.push({
       id: `s${sections.length + 1}`,
