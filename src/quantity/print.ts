@@ -101,8 +101,17 @@ const PLURALS: Readonly<Record<string, string>> = {
 /** A unit label as printed after a number: "st / 4 in" is "sts / 4 in" after anything but one. */
 export function printUnit(label: string, number: string): string {
   if (number === '1') return label;
-  return label.replace(/^\w+/, (symbol) => PLURALS[symbol] ?? symbol);
+  let many = plurals.get(label);
+  if (many === undefined) {
+    if (plurals.size > 1000) plurals.clear();
+    many = label.replace(/^\w+/, (symbol) => PLURALS[symbol] ?? symbol);
+    plurals.set(label, many);
+  }
+  return many;
 }
+
+/** Labels met, as they stand after many. */
+const plurals = new Map<string, string>();
 
 /** A value in base units, as printed in the unit given: decided counts whole, lengths to their step. */
 export function printValue(value: number, shown: Shown, decided: boolean, step?: number): Printed {

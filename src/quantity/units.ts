@@ -121,6 +121,19 @@ function composed(dimension: Dimension, manner: Manner): string {
 
 /** The unit that a worked-out value of this dimension is shown in: lengths in the system, gauges over its square. */
 export function usualUnit(dimension: Dimension, manner: Manner): Shown {
+  const key = `${dimension} ${manner.system} ${manner.money}`;
+  const known = usual.get(key);
+  if (known) return known;
+  if (usual.size > 1000) usual.clear();
+  const shown = usualFresh(dimension, manner);
+  usual.set(key, shown);
+  return shown;
+}
+
+/** Asked for at every value that is printed. */
+const usual = new Map<string, Shown>();
+
+function usualFresh(dimension: Dimension, manner: Manner): Shown {
   if (dimension === PLAIN) return readUnit('') as Shown;
   const over = manner.system === 'in' ? '4 in' : '10 cm';
   for (const count of [STITCH, ROW])
@@ -139,6 +152,7 @@ function factorOf(dimension: Dimension, manner: Manner): number {
 
 /** The same kind of unit in the other system: "in" ↔ "cm", "st / 4 in" ↔ "st / 10 cm"; others stay. */
 export function inSystem(shown: Shown, manner: Manner): Shown {
+  if (shown.dimension === PLAIN || shown.dimension === STITCH || shown.dimension === ROW) return shown;
   const lengthwise =
     shown.dimension === LENGTH ||
     multiplied(shown.dimension, LENGTH) === STITCH ||

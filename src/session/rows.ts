@@ -2,7 +2,7 @@
  * Cells as the page sees them: a row for a cell, with everything printed and said.
  */
 
-import { inWords, isDecided, spacedName } from '../formula/index.ts';
+import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
 import { type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
@@ -40,11 +40,26 @@ function toneOf(live: Live, id: string, value: Value, says: string): Tone {
   return 'plain';
 }
 
-function spokenOf(value: Value, text: string, says: string, tone: Tone): string {
+function spokenOf(value: Value, { number, unit }: Printed, says: string, tone: Tone): string {
   if (value.kind === 'empty') return 'empty';
   if (value.kind === 'problem') return tone === 'waiting' ? says : `problem: ${says}`;
   if (value.kind === 'waiting') return says;
-  return aloud(text);
+  // Most values are a plain number with one of few units.
+  if (value.kind !== 'quantity' || !/^[\d.¼½¾⅛⅜⅝⅞]+$/.test(number)) return aloud(printed({ number, unit }));
+  return unitAloud(printed({ number: '', unit }), number);
+}
+
+const unitsAloud = new Map<string, string>();
+
+/** A plain number with what stands after it (or before it, as a money sign does) in words. */
+function unitAloud(unit: string, number: string): string {
+  let words = unitsAloud.get(unit);
+  if (words === undefined) {
+    if (unitsAloud.size > 1000) unitsAloud.clear();
+    words = aloud(unit);
+    unitsAloud.set(unit, words);
+  }
+  return /^\p{Sc}$/u.test(words) ? words + number : number + words;
 }
 
 function oldOf(
@@ -52,6 +67,7 @@ function oldOf(
   id: string,
   column: number,
   now: Value,
+  nowText: string,
   base: Frozen | undefined,
 ): ValueView['old'] {
   const old = base?.value(id, column);
@@ -61,9 +77,7 @@ function oldOf(
       ? printAt(live, id, column, old).number
       : printed(printAt(live, id, column, old));
   const difference = printMove(live, id, column, old, now);
-  return difference === '' && text === printAt(live, id, column, now).number
-    ? undefined
-    : { text: text || 'empty', difference };
+  return difference === '' && text === nowText ? undefined : { text: text || 'empty', difference };
 }
 
 /** Stitches and rows are knit; skeins, repeats and other plain numbers are only counted. */
@@ -81,9 +95,9 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
   const { number, unit } = printedAt(live, id, column, value);
   const says = saysAt(live, id, column, value);
   const pinned = live.sheet.isPinned(id, column);
-  const old = oldOf(live, id, column, value, base);
+  const old = oldOf(live, id, column, value, number, base);
   const tone = toneOf(live, id, value, says);
-  const view: ValueView = {
+  const view: { -readonly [K in keyof ValueView]: ValueView[K] } = {
     kind: value.kind,
     text: number,
     unit,
@@ -92,9 +106,10 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
     pinned,
     says: pinned ? pinnedSays(live, id, column, value, says) : says,
     tone,
-    spoken: spokenOf(value, printed({ number, unit }), says, tone),
+    spoken: spokenOf(value, { number, unit }, says, tone),
   };
-  return old ? { ...view, old } : view;
+  if (old) view.old = old;
+  return view;
 }
 
 /** What is on the needles stays; where it would come out otherwise now, that is offered, never done. */
@@ -119,8 +134,17 @@ function sharedUnit(values: readonly ValueView[]): string {
 export function howOf(live: Live, id: string): string {
   if (live.sheet.info(id).typed) return '';
   const tree = live.sheet.tree(id);
-  return tree ? inWords(tree, 0, { cell: spacedName, spec: (name) => live.sheet.spec(name) }) : '';
+  if (!tree) return '';
+  let words = hows.get(tree);
+  if (words === undefined) {
+    words = inWords(tree, 0, { cell: spacedName, spec: (name) => live.sheet.spec(name) });
+    hows.set(tree, words);
+  }
+  return words;
 }
+
+/** A formula says the same however its values move. */
+const hows = new WeakMap<Node, string>();
 
 /** What a row is told from beside the sheet. */
 export interface RowContext {
@@ -138,7 +162,8 @@ export function rowView(context: RowContext, id: string): RowView {
   const name = live.sheet.nameOf(id);
   const each = info.each && live.columns.length > 0;
   const columns = each ? live.columns.length : 1;
-  const values = Array.from({ length: columns }, (_, c) => valueView(live, id, c, base));
+  const values: ValueView[] = [];
+  for (let c = 0; c < columns; c += 1) values.push(valueView(live, id, c, base));
   const cautions = live.notebook.cautions
     .filter((caution) => caution.for === id)
     .map((caution) => caution.text);
