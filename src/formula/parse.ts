@@ -1,14 +1,15 @@
 /*
  * Text → tree. Our tokeniser and arranger come first and refuse what is not ours; the mathjs parser then groups
- * the operators by its own precedence; its nodes become ours at once. mathjs evaluates nothing.
+ * the operators by its own precedence (`grouping.ts`), and what the stand-ins stand for is put back. mathjs evaluates
+ * nothing.
  *
  * Worked example: `chest + 1/2 in` → tokens → operands v0 = chest, v1 = ½ in → mathjs reads "v0 + v1" →
  * { binary '+', cell chest, literal 1270 } with the places of both.
  */
 
-import { create, parseDependencies } from 'mathjs/number';
 import { readUnit, type Shown, unitNamed } from '../quantity/index.ts';
 import { type Arranged, arrange, type Names, WORDS } from './arrange.ts';
+import { type Grouping, groupingOf } from './grouping.ts';
 import { type Problem, problem } from './problem.ts';
 import { readSizeLine } from './size-line.ts';
 import { type Token, tokenise } from './token.ts';
@@ -19,26 +20,6 @@ export type Parsed =
   | { readonly kind: 'empty' }
   | { readonly kind: 'tree'; readonly tree: Node; readonly typed: boolean; readonly tolerance?: Node }
   | { readonly kind: 'problem'; readonly problem: Problem };
-
-/** The part of a mathjs node that is looked at here. */
-interface MathNode {
-  readonly type: string;
-  readonly name?: string;
-  readonly content?: MathNode;
-  readonly op?: string;
-  readonly args?: readonly MathNode[];
-  readonly fn?: { readonly name?: string };
-  readonly condition?: MathNode;
-  readonly trueExpr?: MathNode;
-  readonly falseExpr?: MathNode;
-}
-
-let reader: ((text: string) => MathNode) | undefined;
-
-function mathParse(text: string): MathNode {
-  reader ??= (create(parseDependencies as never) as unknown as { parse: (text: string) => MathNode }).parse;
-  return reader(text);
-}
 
 const BINARY: ReadonlySet<string> = new Set([
   '+',
@@ -63,71 +44,49 @@ class Refused {
 
 const spanning = (a: Node, b: Node): Place => [a.at[0], b.at[1]];
 
-function operatorNode(node: MathNode, arranged: Arranged, text: string): Node {
-  const [left, right] = (node.args ?? []).map((arg) => convert(arg, arranged, text));
-  if (!left) throw new Error(`operator without operands: ${node.op}`);
-  if (!right) return { kind: node.op === 'not' ? 'not' : 'minus', of: left, at: left.at };
-  if (node.op === 'to' && right.kind === 'literal')
+function operatorNode(op: string, [left, right]: readonly Node[]): Node {
+  if (!left) throw new Error(`operator without operands: ${op}`);
+  if (!right) return { kind: op === 'not' ? 'not' : 'minus', of: left, at: left.at };
+  if (op === 'to' && right.kind === 'literal')
     return { kind: 'to', of: left, shown: right.shown, at: spanning(left, right) };
-  if (!BINARY.has(node.op ?? '')) throw new Error(`operator ${node.op}`);
-  return { kind: 'binary', op: node.op as Operator, left, right, at: spanning(left, right) };
+  if (!BINARY.has(op)) throw new Error(`operator ${op}`);
+  return { kind: 'binary', op: op as Operator, left, right, at: spanning(left, right) };
 }
 
-function callNode(node: MathNode, arranged: Arranged, text: string): Node {
-  const call = arranged.calls[Number(node.fn?.name?.slice(1))];
-  if (!call) throw new Error(`call ${node.fn?.name}`);
-  const args = (node.args ?? []).map((arg) => convert(arg, arranged, text));
+function callNode(name: string, args: readonly Node[], arranged: Arranged, text: string): Node {
+  const call = arranged.calls[Number(name.slice(1))];
+  if (!call) throw new Error(`call ${name}`);
   const end = args.at(-1)?.at[1] ?? call.at[1] + 1;
   const closing = text.indexOf(')', end);
   return { kind: 'call', name: call.name, args, at: [call.at[0], closing < 0 ? end : closing + 1] };
 }
 
-function conditionNode(node: MathNode, arranged: Arranged, text: string): Node {
-  const [test, yes, no] = [node.condition, node.trueExpr, node.falseExpr].map((part) =>
-    convert(part as MathNode, arranged, text),
-  );
-  return {
-    kind: 'if',
-    test: test as Node,
-    yes: yes as Node,
-    no: no as Node,
-    at: spanning(test as Node, no as Node),
-  };
+function conditionNode([test, yes, no]: readonly Node[]): Node {
+  if (!test || !yes || !no) throw new Error('a condition without its parts');
+  return { kind: 'if', test, yes, no, at: spanning(test, no) };
 }
 
-function chained(node: MathNode, arranged: Arranged, text: string): Refused {
-  const nodes = ((node as { params?: readonly MathNode[] }).params ?? []).map((p) =>
-    convert(p, arranged, text),
-  );
+function chained(nodes: readonly Node[], text: string): Refused {
   const [a, b, c] = nodes.map((n) => text.slice(...n.at));
   const at: Place = [nodes[0]?.at[0] ?? 0, nodes.at(-1)?.at[1] ?? 0];
   return new Refused(problem('chained-comparison', { a: a ?? '', b: b ?? '', c: c ?? '' }, at));
 }
 
-function convert(node: MathNode, arranged: Arranged, text: string): Node {
-  switch (node.type) {
-    case 'ParenthesisNode':
-      return convert(node.content as MathNode, arranged, text);
-    case 'SymbolNode':
-      return arranged.operands[Number(node.name?.slice(1))] as Node;
-    case 'OperatorNode':
-      return operatorNode(node, arranged, text);
-    case 'FunctionNode':
-      return callNode(node, arranged, text);
-    case 'ConditionalNode':
-      return conditionNode(node, arranged, text);
-    case 'RelationalNode':
-      throw chained(node, arranged, text);
-    default:
-      throw new Error(`node ${node.type}`);
-  }
+/** A grouping with what its stand-ins stand for put back. */
+function convert(grouping: Grouping, arranged: Arranged, text: string): Node {
+  if (typeof grouping === 'number') return arranged.operands[grouping] as Node;
+  const { what } = grouping;
+  const nodes = grouping.parts.map((part) => convert(part, arranged, text));
+  if (what === '?') return conditionNode(nodes);
+  if (what === 'chain') throw chained(nodes, text);
+  return /^f\d/.test(what) ? callNode(what, nodes, arranged, text) : operatorNode(what, nodes);
 }
 
 function grouped(arranged: Arranged, text: string): Node | Problem {
   const [alone] = arranged.operands;
   if (alone && arranged.text === 'v0 ') return alone; // Most typed values are one number: nothing to group.
   try {
-    return convert(mathParse(arranged.text), arranged, text);
+    return convert(groupingOf(arranged.text), arranged, text);
   } catch (stop) {
     return stop instanceof Refused ? stop.problem : problem('unreadable', { text: text.slice(0, 80) });
   }
