@@ -17,25 +17,20 @@ import { empty, notebookText, openWeb, type Web } from './web.ts';
 /** What is written down in the page when the first row has been painted. */
 interface Seen {
   readonly at: number;
-  /** Paths of the files that were asked for by then. */
+  /** Paths of the files that had come when the row was put into the page. */
   readonly files: readonly string[];
 }
 
 /** Runs in the page before its own scripts. */
 function watchFirstRow(): void {
-  const tell = () => {
-    const channel = new MessageChannel();
-    channel.port1.onmessage = () => {
-      const at = performance.now();
-      const files = performance.getEntriesByType('resource').map(({ name }) => new URL(name).pathname);
-      Object.assign(globalThis, { firstRow: { at, files } });
-    };
-    requestAnimationFrame(() => channel.port2.postMessage(0));
-  };
   const look = () => {
     if (document.querySelector('[data-row^="k:"]') === null) return;
     watcher.disconnect();
-    tell();
+    // What has come by now is what the row needed; what was asked for beside it comes after.
+    const files = performance.getEntriesByType('resource').map(({ name }) => new URL(name).pathname);
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => Object.assign(globalThis, { firstRow: { at: performance.now(), files } });
+    requestAnimationFrame(() => channel.port2.postMessage(0));
   };
   const watcher = new MutationObserver(look);
   watcher.observe(document, { childList: true, subtree: true });
