@@ -2,10 +2,10 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine, spacedName } from '../formula/index.ts';
+import { readSizeLine, spacedName, typedNumber } from '../formula/index.ts';
 import type { Cell, Change, SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
-import { columnIds } from './live.ts';
+import { columnIds, type Live } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
 import { nudgedText } from './nudge.ts';
 import { OpenSheet } from './open-sheet.ts';
@@ -171,7 +171,8 @@ export class Typing extends OpenSheet {
     const { each } = this.live.topText(cell.id);
     const texts =
       each && place.column !== null ? { each: { ...each, [place.column]: next } } : { text: next };
-    this.setTrial(tried(this.trial, cell.id, texts, `trying ${name}`), cell.id);
+    if (this.trial && isBack(this.live, cell, texts)) this.dropFromTrial(cell.id, cell.id);
+    else this.setTrial(tried(this.trial, cell.id, texts, `trying ${name}`), cell.id);
     return DONE;
   }
 
@@ -194,19 +195,21 @@ export class Typing extends OpenSheet {
     if (changes.length > 0) this.do(change);
   }
 
-  dropTrial(): void {
+  /** Ends the trial; `aboutCell` is told aloud, when it is back where it was. */
+  dropTrial(aboutCell?: string): void {
     if (!this.trial) return;
     this.previewed = undefined;
     this.endTrial();
-    this.refresh(this.live.setOverlays(this.overlays()), true);
+    const changed = this.live.setOverlays(this.overlays());
+    this.refresh(changed, true, aboutCell === undefined ? '' : this.spokenAbout(aboutCell, changed));
     this.keepNow();
   }
 
-  dropFromTrial(id: string): void {
+  dropFromTrial(id: string, aboutCell?: string): void {
     if (!this.trial) return;
     const rest = without(this.trial, id);
     if (rest) this.setTrial(rest, id);
-    else this.dropTrial();
+    else this.dropTrial(aboutCell);
   }
 
   /** Takes up a trial with these texts: from working back, or one that was kept. */
@@ -220,3 +223,22 @@ export class Typing extends OpenSheet {
     this.setTrial({ now, past, future: [] }, Object.keys(texts)[0]);
   }
 }
+
+/** True when − and + have come back to what the notebook says: then nothing is tried any more. */
+function isBack(live: Live, cell: Cell, texts: TriedText): boolean {
+  if (texts.each === undefined) return isSameNumber(live, cell.text, texts.text);
+  return Object.entries(texts.each).every(([column, text]) => isSameNumber(live, cell.each?.[column], text));
+}
+
+/** True for the same text, and for the same number and unit written otherwise: 3 1/2 in and 3½ in. */
+function isSameNumber(live: Live, before = '', now = ''): boolean {
+  if (before === now) return true;
+  if (offIn(before) !== offIn(now)) return false;
+  const [was, is] = [before, now].map((text) => {
+    const { parsed } = live.sheet.look(text);
+    return parsed.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree) : undefined;
+  });
+  return was !== undefined && was.number === is?.number && was.shown.label === is.shown.label;
+}
+
+const offIn = (text: string): string => /(?:±|\+-|\+\/-)(.*)$/su.exec(text)?.[1]?.trim() ?? '';

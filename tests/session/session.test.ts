@@ -155,6 +155,24 @@ describe('typing', () => {
 });
 
 describe('trying a change', () => {
+  test('− and + that come back to where they began try nothing any more, and say so', () => {
+    const session = opened();
+    const said: string[] = [];
+    session.listen(({ aloud }) => void said.push(aloud));
+    session.nudge(at('k1'), -1);
+    session.nudge(at('k3'), 1);
+    session.nudge(at('k3'), -1);
+    expect(session.page().trial?.cells.map((cell) => cell.id)).toEqual(['k1']);
+    session.nudge(at('k1'), 1);
+    expect(session.page().trial).toBeUndefined();
+    expect(session.row('k5').values[0]?.old).toBeUndefined();
+    expect(said.at(-1)).toMatch(/^stitch gauge 20 stitches/);
+    session.nudge(at('k4', 'c2'), 1);
+    expect(session.page().trial).toBeDefined();
+    session.nudge(at('k4', 'c2'), -1);
+    expect(session.page().trial).toBeUndefined();
+  });
+
   test('a nudge moves by half a stitch, says what was, and keeping it is one change', () => {
     const session = opened();
     session.nudge(at('k1'), -1);
