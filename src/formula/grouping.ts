@@ -4,6 +4,7 @@
  */
 
 import { create, parseDependencies } from 'mathjs/number';
+import { memo } from '../quantity/index.ts';
 
 /** A stand-in by its number, or a group. */
 export type Grouping = number | Group;
@@ -66,15 +67,9 @@ function standIn(name: string): number {
 /** So many shapes are remembered, of so many letters each at most: an open notebook has some hundreds of short ones. */
 const MOST_SHAPES = 2000;
 const LONGEST_SHAPE = 300;
-const known = new Map<string, Grouping>();
+const known = memo<Grouping>(MOST_SHAPES);
 
 /** How a shape is grouped, remembered. Throws where it cannot be grouped. */
 export function groupingOf(shape: string): Grouping {
-  const before = known.get(shape);
-  if (before !== undefined) return before;
-  const grouping = groupingAfresh(shape);
-  if (shape.length > LONGEST_SHAPE) return grouping;
-  if (known.size >= MOST_SHAPES) known.clear();
-  known.set(shape, grouping);
-  return grouping;
+  return shape.length > LONGEST_SHAPE ? groupingAfresh(shape) : known(shape, groupingAfresh);
 }

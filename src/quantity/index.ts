@@ -1,4 +1,5 @@
 export * from './dimension.ts';
+export * from './memo.ts';
 export * from './print.ts';
 export * from './snap.ts';
 export * from './units.ts';

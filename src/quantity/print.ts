@@ -4,6 +4,7 @@
  */
 
 import { isCount, LENGTH, PLAIN, TIME } from './dimension.ts';
+import { memo } from './memo.ts';
 import { snapped, wholeNear } from './snap.ts';
 import type { Shown } from './units.ts';
 
@@ -101,17 +102,13 @@ const PLURALS: Readonly<Record<string, string>> = {
 /** A unit label as printed after a number: "st / 4 in" is "sts / 4 in" after anything but one. */
 export function printUnit(label: string, number: string): string {
   if (number === '1') return label;
-  let many = plurals.get(label);
-  if (many === undefined) {
-    if (plurals.size > 1000) plurals.clear();
-    many = label.replace(/^\w+/, (symbol) => PLURALS[symbol] ?? symbol);
-    plurals.set(label, many);
-  }
-  return many;
+  return plurals(label, pluralOf);
 }
 
 /** Labels met, as they stand after many. */
-const plurals = new Map<string, string>();
+const plurals = memo<string>();
+
+const pluralOf = (label: string): string => label.replace(/^\w+/, (symbol) => PLURALS[symbol] ?? symbol);
 
 /** A value in base units, as printed in the unit given: decided counts whole, lengths to their step. */
 export function printValue(value: number, shown: Shown, decided: boolean, step?: number): Printed {

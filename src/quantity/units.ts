@@ -21,6 +21,7 @@ import {
   STITCH,
   TIME,
 } from './dimension.ts';
+import { memo } from './memo.ts';
 import { UNIT_TABLE, type UnitRow } from './unit-table.ts';
 
 /** A unit by one of its names: its symbol, how many base units it is, and its dimension. */
@@ -70,7 +71,7 @@ function term(text: string): Shown | undefined {
   return { label, factor: Number(number) * unit.factor ** Number(exponent), dimension };
 }
 
-const read = new Map<string, Shown | undefined>();
+const read = memo<Shown | undefined>();
 
 function readFresh(text: string): Shown | undefined {
   if (text.trim() === '') return { label: '', factor: 1, dimension: PLAIN };
@@ -89,11 +90,7 @@ function readFresh(text: string): Shown | undefined {
 
 /** Reads a unit expression: "in", "%", "st / 4 in", "m / 100 g", "€ / skein"; undefined where it is none. */
 export function readUnit(text: string): Shown | undefined {
-  if (!read.has(text)) {
-    if (read.size > 1000) read.clear();
-    read.set(text, readFresh(text));
-  }
-  return read.get(text);
+  return read(text, readFresh);
 }
 
 /** The two systems a notebook can be shown in. */
@@ -121,17 +118,11 @@ function composed(dimension: Dimension, manner: Manner): string {
 
 /** The unit that a worked-out value of this dimension is shown in: lengths in the system, gauges over its square. */
 export function usualUnit(dimension: Dimension, manner: Manner): Shown {
-  const key = `${dimension} ${manner.system} ${manner.money}`;
-  const known = usual.get(key);
-  if (known) return known;
-  if (usual.size > 1000) usual.clear();
-  const shown = usualFresh(dimension, manner);
-  usual.set(key, shown);
-  return shown;
+  return usual(`${dimension} ${manner.system} ${manner.money}`, () => usualFresh(dimension, manner));
 }
 
 /** Asked for at every value that is printed. */
-const usual = new Map<string, Shown>();
+const usual = memo<Shown>();
 
 function usualFresh(dimension: Dimension, manner: Manner): Shown {
   if (dimension === PLAIN) return readUnit('') as Shown;

@@ -83,27 +83,27 @@ export function doesNotFit(sheet: Sheet, id: string): boolean {
 export function blameOf(sheet: Sheet, broken: readonly string[], money: string): Blame {
   if (broken.length === 0 || sheet.cells.length > MOST_CELLS) return NOBODY;
   const blame = new Map<string, Blamed>();
-  const found: Trial[] = [];
+  const found: Supposed[] = [];
   for (const id of broken) {
-    const known = found.find((trial) => trial.fits(id));
-    const trial = known ?? best(sheet, id, broken, money);
-    if (!trial) continue;
-    if (!known) found.push(trial);
-    blame.set(id, trial.blamed);
+    const known = found.find((one) => one.fits(id));
+    const supposed = known ?? best(sheet, id, broken, money);
+    if (!supposed) continue;
+    if (!known) found.push(supposed);
+    blame.set(id, supposed.blamed);
   }
   return blame;
 }
 
 /** The change of one typed cell that mends a formula and, with it, the most others. */
-function best(sheet: Sheet, id: string, broken: readonly string[], money: string): Trial | undefined {
+function best(sheet: Sheet, id: string, broken: readonly string[], money: string): Supposed | undefined {
   const tried = typedAbove(sheet, id)
     .slice(0, MOST_ABOVE)
-    .flatMap((cell) => KINDS.map((wants) => new Trial(sheet, { cell, wants }, money)))
-    .filter((trial) => trial.isAnother && trial.fits(id));
-  const gains = tried.map((trial) => trial.gain(broken));
+    .flatMap((cell) => KINDS.map((wants) => new Supposed(sheet, { cell, wants }, money)))
+    .filter((one) => one.isAnother && one.fits(id));
+  const gains = tried.map((one) => one.gain(broken));
   const most = Math.max(...gains);
-  const trial = tried[gains.indexOf(most)];
-  return trial && (most >= SEVERAL || (most > 0 && lacksUnit(sheet, trial.blamed.cell))) ? trial : undefined;
+  const found = tried[gains.indexOf(most)];
+  return found && (most >= SEVERAL || (most > 0 && lacksUnit(sheet, found.blamed.cell))) ? found : undefined;
 }
 
 /** Whether a cell is called a measure and holds a bare number. */
@@ -128,7 +128,7 @@ function typedAbove(sheet: Sheet, id: string): readonly string[] {
 }
 
 /** The kinds of all cells if one typed cell were another kind of thing. */
-class Trial {
+class Supposed {
   readonly blamed: Blamed;
   private readonly sheet: Sheet;
   private readonly touched: ReadonlySet<string>;

@@ -5,11 +5,11 @@
  */
 
 import { typedNumber } from '../formula/index.ts';
-import { printUnit, type Shown } from '../quantity/index.ts';
+import type { Shown } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
-import { digits } from './typed-text.ts';
+import { offDigits, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
 export interface Held {
@@ -56,12 +56,7 @@ export function meantSizes(live: Live, sizes: readonly string[], held: Held | un
 
 /** A number with a unit, and a tolerance typed with it or else the one there was. */
 function withUnit(number: string, off: string | undefined, { shown, off: was }: Held): string {
-  const { label, factor } = shown;
-  const kept = was > 0 ? digits(Number((was / factor).toPrecision(6)), shown) : '';
-  const about = off ?? kept;
-  if (label === '%') return about ? `${number}% ± ${about}%` : `${number}%`;
-  if (/^\p{Sc}$/u.test(label)) return `${label}${number}${about && ` ± ${about} ${label}`}`;
-  return `${number}${about && ` ± ${about}`} ${printUnit(label, number)}`;
+  return withLabel(number, off ?? (was > 0 ? offDigits(was, shown) : ''), shown);
 }
 
 function writtenUnit(live: Live, text: string): string | undefined {

@@ -16,6 +16,7 @@ import {
 } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import { mannerOf, ownStep } from './show.ts';
+import { plusMinusAt } from './typed-text.ts';
 
 function usualStep(shown: Shown): number {
   if (shown.label === '%') return 1;
@@ -46,8 +47,8 @@ function nudgedNumber(text: string, tree: Node, live: Live, id: string, by: numb
   const step = own ? own / shown.factor : shown.label === '' ? plainStep(typed.number) : usualStep(shown);
   const next = moved(value / shown.factor, step, by);
   if (shown.label !== typed.shown.label) {
-    const tail = /±|\+-|\+\/-/u.exec(text);
-    return `${asTyped(next, shown)} ${shown.label}${tail ? ` ${text.slice(tail.index)}` : ''}`;
+    const tail = text.slice(plusMinusAt(text));
+    return `${asTyped(next, shown)} ${shown.label}${tail && ` ${tail}`}`;
   }
   const number = numberAt(text);
   return number && text.slice(0, number[0]) + asTyped(next, shown) + text.slice(number[1]);

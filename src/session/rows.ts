@@ -3,7 +3,7 @@
  */
 
 import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
-import { type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
+import { memo, type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
@@ -49,16 +49,11 @@ function spokenOf(value: Value, { number, unit }: Printed, says: string, tone: T
   return unitAloud(printed({ number: '', unit }), number);
 }
 
-const unitsAloud = new Map<string, string>();
+const unitsAloud = memo<string>();
 
 /** A plain number with what stands after it (or before it, as a money sign does) in words. */
 function unitAloud(unit: string, number: string): string {
-  let words = unitsAloud.get(unit);
-  if (words === undefined) {
-    if (unitsAloud.size > 1000) unitsAloud.clear();
-    words = aloud(unit);
-    unitsAloud.set(unit, words);
-  }
+  const words = unitsAloud(unit, aloud);
   return /^\p{Sc}$/u.test(words) ? words + number : number + words;
 }
 

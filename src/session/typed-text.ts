@@ -31,14 +31,27 @@ function plainDigits(number: number): string {
 
 /** A value and its tolerance (0 for none), both in base units, as a text to type. */
 export function typedText(value: number, off: number, shown: Shown): string {
-  const number = digits(value / shown.factor, shown);
-  const label = printUnit(shown.label, number);
-  const about = off > 0 ? ` ± ${digits(Number((off / shown.factor).toPrecision(6)), shown)}` : '';
-  if (shown.label === '') return `${number}${about}`;
-  if (shown.label === '%') return off > 0 ? `${number}%${about}%` : `${number}%`;
-  return /^\p{Sc}$/u.test(shown.label)
-    ? `${shown.label}${number}${about && `${about} ${shown.label}`}`
-    : `${number}${about} ${label}`;
+  return withLabel(digits(value / shown.factor, shown), off > 0 ? offDigits(off, shown) : '', shown);
+}
+
+/** A number and its tolerance ("" for none), both written already, with their unit. */
+export function withLabel(number: string, off: string, { label }: Shown): string {
+  const about = off === '' ? '' : ` ± ${off}`;
+  if (label === '') return `${number}${about}`;
+  if (label === '%') return about ? `${number}%${about}%` : `${number}%`;
+  return /^\p{Sc}$/u.test(label)
+    ? `${label}${number}${about && `${about} ${label}`}`
+    : `${number}${about} ${printUnit(label, number)}`;
+}
+
+/** A tolerance in base units as a number to type. */
+export function offDigits(off: number, shown: Shown): string {
+  return digits(Number((off / shown.factor).toPrecision(6)), shown);
+}
+
+/** Where the ± of a text stands; where it ends, if it has none. */
+export function plusMinusAt(text: string): number {
+  return tokenise(text).tokens.find((token) => token.kind === 'plusminus')?.from ?? text.length;
 }
 
 /** What is typed at a place, taken apart: undefined for arithmetic and for what is no number. */
@@ -76,10 +89,9 @@ export function withTolerance(
   const value = live.sheet.value(id, column);
   const typed = typedAt(live, id, column);
   if (value.kind !== 'quantity') return undefined;
-  if (typed && !/±|\+-|\+\/-/u.test(text)) return inserted(text, off, typed);
+  if (typed && plusMinusAt(text) === text.length) return inserted(text, off, typed);
   if (typed) return replaced(text, off, typed.shown) ?? typedText(value.value, off, typed.shown);
-  const mark = tokenise(text).tokens.find((token) => token.kind === 'plusminus');
-  const bare = (mark ? text.slice(0, mark.from) : text).trim();
+  const bare = text.slice(0, plusMinusAt(text)).trim();
   const shown = unitAt(live, id, column, value, true);
   return off > 0 ? `${bare} ± ${digits(off / shown.factor, shown)} ${shown.label}`.trim() : bare;
 }
@@ -91,7 +103,7 @@ function replaced(text: string, off: number, shown: Shown): string | undefined {
       text,
     );
   if (!parts) return undefined;
-  const about = off > 0 ? ` ± ${digits(Number((off / shown.factor).toPrecision(6)), shown)}` : '';
+  const about = off > 0 ? ` ± ${offDigits(off, shown)}` : '';
   return `${parts[1]}${about}${parts[2]}`;
 }
 
@@ -102,5 +114,5 @@ function inserted(text: string, off: number, { number, shown }: TypedNumber): st
   const [, written, unit] = simple ?? [];
   if (written === undefined || unit === undefined || /^(ft|feet)/.test(unit))
     return typedText(number * shown.factor, off, shown);
-  return `${written} ± ${digits(Number((off / shown.factor).toPrecision(6)), shown)} ${unit}`;
+  return `${written} ± ${offDigits(off, shown)} ${unit}`;
 }

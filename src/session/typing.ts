@@ -13,6 +13,7 @@ import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
 import { stored, storedEach } from './stored.ts';
 import { type Trial, type TriedText, tried, without } from './trial.ts';
+import { plusMinusAt } from './typed-text.ts';
 
 /** An open notebook one can type into. */
 export class Typing extends OpenSheet {
@@ -32,7 +33,7 @@ export class Typing extends OpenSheet {
     return isGoingOn ? previewed.held : heldAt(this.live, place);
   }
 
-  protected commit(place: Place, typed: string, held = this.heldBefore(place)): Outcome {
+  protected commit(place: Place, typed: string, held: Held | undefined): Outcome {
     const cell = this.live.cell(place.cell);
     if (!cell) return CELL_GONE;
     const sizes = readSizeLine(typed);
@@ -233,7 +234,7 @@ function isBack(live: Live, cell: Cell, texts: TriedText): boolean {
 /** True for the same text, and for the same number and unit written otherwise: 3 1/2 in and 3½ in. */
 function isSameNumber(live: Live, before = '', now = ''): boolean {
   if (before === now) return true;
-  if (offIn(before) !== offIn(now)) return false;
+  if (tolerance(before) !== tolerance(now)) return false;
   const [was, is] = [before, now].map((text) => {
     const { parsed } = live.sheet.look(text);
     return parsed.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree) : undefined;
@@ -241,4 +242,5 @@ function isSameNumber(live: Live, before = '', now = ''): boolean {
   return was !== undefined && was.number === is?.number && was.shown.label === is.shown.label;
 }
 
-const offIn = (text: string): string => /(?:±|\+-|\+\/-)(.*)$/su.exec(text)?.[1]?.trim() ?? '';
+/** The ± of a text and what follows it; "" where it has none. */
+const tolerance = (text: string): string => text.slice(plusMinusAt(text)).trim();

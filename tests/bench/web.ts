@@ -3,12 +3,11 @@
  * that the tests use. A notebook can be put in the place of the one a first visit begins with.
  */
 
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
-import { preview } from 'vite';
+import { buildApp, serveApp } from '../browser/built-app.ts';
 import { findBrowser, launchOptions } from '../browser/find-browser.ts';
 import { generate } from './generate.ts';
 
@@ -30,18 +29,13 @@ export const empty = 'empty.html';
 
 /** Builds, serves and starts. Throws when the app cannot be built or no browser starts. */
 export async function openWeb(): Promise<Web> {
-  const folder = build();
+  const folder = mkdtempSync(join(tmpdir(), 'ellwand-bench-'));
+  buildApp(root, folder);
   writeFileSync(
     join(folder, empty),
     '<!doctype html><html lang="en"><title>x</title><p data-row="k:">x</p></html>',
   );
-  const server = await preview({
-    root: join(root, 'src'),
-    configFile: join(root, 'vite.config.ts'),
-    build: { outDir: folder },
-    preview: { host: '127.0.0.1', port: 0 },
-    logLevel: 'warn',
-  });
+  const server = await serveApp(root, folder);
   const browser = await chromium.launch(launchOptions(await findBrowser()));
   return {
     url: server.resolvedUrls?.local[0] ?? '',
@@ -58,18 +52,6 @@ export async function openWeb(): Promise<Web> {
       rmSync(folder, { recursive: true, force: true });
     },
   };
-}
-
-function build(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'ellwand-bench-'));
-  const words = ['build', '--outDir', folder, '--emptyOutDir', '--logLevel', 'warn'];
-  const { status, stderr } = spawnSync(
-    process.execPath,
-    [join(root, 'node_modules/vite/bin/vite.js'), ...words],
-    { cwd: root, env: { ...process.env, NODE_ENV: 'production' }, encoding: 'utf8' },
-  );
-  if (status !== 0) throw new Error(`The app could not be built:\n${stderr}`);
-  return folder;
 }
 
 /** A generated notebook as a file: so many formulas, and so many columns in which `chest` differs; `more` moves them all. */

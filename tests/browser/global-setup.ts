@@ -1,11 +1,10 @@
 // Once for all browser tests: builds the app as users get it, serves it on a free port, and starts one browser.
-import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
-import { preview } from 'vite';
 import type { TestProject } from 'vitest/node';
+import { buildApp, serveApp } from './built-app.ts';
 import { findBrowser, launchOptions } from './find-browser.ts';
 
 declare module 'vitest' {
@@ -25,13 +24,7 @@ const root = join(import.meta.dirname, '../..');
 export default async function prepare(project: TestProject): Promise<() => Promise<void>> {
   const browser = await findBrowser();
   const outDir = build();
-  const server = await preview({
-    root: join(root, 'src'),
-    configFile: join(root, 'vite.config.ts'),
-    build: { outDir },
-    preview: { host: '127.0.0.1', port: await freePort(), strictPort: true },
-    logLevel: 'warn',
-  });
+  const server = await serveApp(root, outDir, await freePort());
   const running = await chromium.launchServer(launchOptions(browser));
   project.provide('appUrl', server.resolvedUrls?.local[0] ?? '');
   project.provide('browserAt', running.wsEndpoint());
@@ -43,25 +36,11 @@ export default async function prepare(project: TestProject): Promise<() => Promi
   };
 }
 
-/**
- * Builds into a folder of its own. In a child process, because vitest sets NODE_ENV to "test", with which vite
- * would build the app as for development.
- */
 function build(): string {
   const top = join(root, 'node_modules/.cache/ellwand');
   mkdirSync(top, { recursive: true });
   const outDir = mkdtempSync(join(top, 'built-'));
-  const words = ['build', '--outDir', outDir, '--emptyOutDir', '--logLevel', 'warn'];
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    [join(root, 'node_modules/vite/bin/vite.js'), ...words],
-    {
-      cwd: root,
-      env: { ...process.env, NODE_ENV: 'production', VITEST: undefined },
-      encoding: 'utf8',
-    },
-  );
-  if (status !== 0) throw new Error(`The app could not be built:\n${stdout}${stderr}`);
+  buildApp(root, outDir);
   return outDir;
 }
 

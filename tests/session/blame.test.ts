@@ -2,16 +2,12 @@
 // for it by name, calmly, whatever its formula would have to say about it.
 import { describe, expect, test } from 'vitest';
 import { createSession, type RowView, type Session } from '../../src/session/index.ts';
-import { openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { openNotebook, TEST_DAY, withSets } from '../support/notebook.ts';
 import { notebookOf } from '../telling/sentences.ts';
 
 function opened(name: string, cell: string, text: string): Session {
-  const notebook = openNotebook(name);
-  const sections = notebook.sections.map((section) => ({
-    ...section,
-    cells: section.cells.map((one) => (one.name === cell ? { ...one, text } : one)),
-  }));
-  return createSession({ notebook: { ...notebook, sections }, today: TEST_DAY, random: () => 0.5 });
+  const notebook = withSets(openNotebook(name), { [cell]: text });
+  return createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
 }
 
 const rowsOf = (session: Session): readonly RowView[] =>

@@ -1,29 +1,15 @@
 // The sock notebook set to published socks: its printed steps give their rows and counts.
 import { describe, expect, test } from 'vitest';
-import type { Notebook } from '../../src/notebook/index.ts';
 import { createSession } from '../../src/session/index.ts';
 import socks from '../data/socks.json';
-import { openNotebook, TEST_DAY } from '../support/notebook.ts';
-
-/** The sock notebook with some of its cells set to one text. */
-function withTexts(texts: Readonly<Record<string, string>>): Notebook {
-  const notebook = openNotebook('fit-sock');
-  const sections = notebook.sections.map((section) => ({
-    ...section,
-    cells: section.cells.map(({ each, ...cell }) => {
-      const text = texts[cell.name];
-      if (text !== undefined) return { ...cell, text };
-      return each ? { ...cell, each } : cell;
-    }),
-  }));
-  return { ...notebook, sections };
-}
+import { openNotebook, TEST_DAY, withSets } from '../support/notebook.ts';
 
 function printedSteps(year: number): string {
   const sock = socks.find(({ name }) => name.includes(`of ${year}`));
   if (!sock) throw new Error(`there is no sock of ${year}`);
   const texts = sock.sets as unknown as Readonly<Record<string, string>>;
-  const session = createSession({ notebook: withTexts(texts), today: TEST_DAY, random: () => 0.5 });
+  const notebook = withSets(openNotebook('fit-sock'), texts);
+  const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
   const steps = session.steps().steps.filter(({ applies }) => applies);
   expect(steps.flatMap(({ problems }) => problems)).toEqual([]);
   return steps.map(({ number, text }) => `${number}. ${text}`).join('\n');

@@ -38,6 +38,20 @@ export function notebookFrom(text: string, name = 'the notebook'): Notebook {
   return read.notebook;
 }
 
+/** A notebook with some of its cells set, by their names, each to one text. */
+export function withSets(notebook: Notebook, sets: Sets): Notebook {
+  const sections = notebook.sections.map((section) => ({
+    ...section,
+    cells: section.cells.map((cell) => {
+      const text = sets[cell.name];
+      if (text === undefined) return cell;
+      const { each: _each, ...rest } = cell;
+      return { ...rest, text };
+    }),
+  }));
+  return { ...notebook, sections };
+}
+
 /** A notebook with its sheet. */
 export function liveNotebook(name: string): Live {
   return new Live(openNotebook(name), TEST_DAY);

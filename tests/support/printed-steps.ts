@@ -1,21 +1,7 @@
 /* The steps of a prebuilt notebook as the page prints them, with some cells set. */
 
-import type { Notebook } from '../../src/notebook/index.ts';
 import { createSession } from '../../src/session/index.ts';
-import { openNotebook, type Sets, TEST_DAY } from './notebook.ts';
-
-function withSets(notebook: Notebook, sets: Sets): Notebook {
-  const sections = notebook.sections.map((section) => ({
-    ...section,
-    cells: section.cells.map((cell) => {
-      const text = sets[cell.name];
-      if (text === undefined) return cell;
-      const { each: _each, ...rest } = cell;
-      return { ...rest, text };
-    }),
-  }));
-  return { ...notebook, sections };
-}
+import { openNotebook, type Sets, TEST_DAY, withSets } from './notebook.ts';
 
 /** The steps that apply, numbered, one to a line, for a column (the chosen one where none is named). */
 export function printedSteps(name: string, sets: Sets = {}, column?: string): string {
