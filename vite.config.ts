@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
-import type { Plugin } from 'vite';
+import { type Plugin, runnerImport } from 'vite';
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
 import { oneFile } from './.tools/one-file.mjs';
@@ -29,7 +29,7 @@ export default defineConfig({
   base: './',
   appType: 'mpa', // A missing file must answer 404, not the start page.
   clearScreen: false,
-  plugins: [solid(), contentPolicyPlugin(), oneFilePlugin(), serviceWorkerPlugin()],
+  plugins: [solid(), parserLaterPlugin(), contentPolicyPlugin(), oneFilePlugin(), serviceWorkerPlugin()],
   build: {
     outDir: join(root, 'dist'),
     emptyOutDir: true,
@@ -88,6 +88,29 @@ function contentPolicyPlugin(): Plugin {
         injectTo: 'head-prepend',
       },
     ],
+  };
+}
+
+/**
+ * In the built page the formula parser comes after the first sheet: `formula/reader-later.ts` stands in the place of
+ * `reader.ts`, and `formula/shapes.ts` holds how the formulas of the prebuilt notebooks are grouped.
+ */
+function parserLaterPlugin(): Plugin {
+  const at = (name: string) => join(root, 'src/formula', name).split(sep).join('/');
+  return {
+    name: 'ellwand-parser-later',
+    apply: (config, { command }) => command === 'build' && !config.build?.ssr,
+    enforce: 'pre',
+    resolveId: (id, importer) =>
+      id === './reader.ts' && importer?.startsWith(at('')) ? at('reader-later.ts') : undefined,
+    async load(id) {
+      if (id !== at('shapes.ts')) return undefined;
+      type Tool = typeof import('./.tools/known-shapes.ts');
+      const { module } = await runnerImport<Tool>(join(root, '.tools/known-shapes.ts'), {
+        configFile: false,
+      });
+      return `export const shapes = ${JSON.stringify(module.knownShapes(join(root, 'notebooks')))};`;
+    },
   };
 }
 

@@ -24,6 +24,7 @@ import { createLibrary } from './library.ts';
 import { NotebookPage } from './notebook-page.tsx';
 import { createNotices } from './notices.ts';
 import type { Versions } from './offline.ts';
+import { fetchParser } from './parser.ts';
 import type { AppParts } from './parts.ts';
 import { createPlace } from './place.ts';
 import { beginFrom, blankNotebook, findPrebuilt, prebuilt } from './prebuilt.ts';
@@ -159,6 +160,7 @@ async function arrive(parts: AppParts, first: () => Promise<void>): Promise<void
   const { place, library, incoming, notices } = parts;
   const { hash } = location;
   if (isLink(hash)) {
+    fetchParser();
     const read = await readLink(hash, findPrebuilt);
     if (!isRefused(read)) return incoming.show(read, 'a link');
     notices.say('link', refusalSentence(read.refused));
@@ -204,6 +206,7 @@ async function arriveAtShelf(
   const last = there(lastId());
   const isGone = last?.archived || last?.deletedAt !== undefined;
   const id = wanted?.id ?? (isGone ? undefined : last?.id) ?? list[0]?.id;
+  if (id !== undefined) fetchParser(); // Her own notebook may have formulas of any shape.
   if (id === undefined || !(await place.open(id, { replace: true, page }))) await first();
 }
 

@@ -13,7 +13,7 @@ import {
   type Notebook,
   type Read,
 } from '../notebook/index.ts';
-import { summaryOf } from '../session/index.ts';
+import { type Session, summaryOf } from '../session/index.ts';
 import { readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { WayOn } from '../views/index.ts';
@@ -63,7 +63,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     return Promise.resolve();
   };
   const showNow = async (read: Read, from: string, onChoice: () => void) => {
-    const session = lookAt(read);
+    const session = await lookAt(read);
     const same = await shelf.peek(read.notebook.id).catch(() => undefined);
     const mine = same === undefined || isRefused(same) ? undefined : same;
     /** One's own; out of the deleted ones, if it was there. */
@@ -185,7 +185,7 @@ function standing(read: Read, isMine: boolean, differing: number): string {
 const MOST_RESULTS = 8;
 
 /** What it works out, and what is wrong in it. */
-function told(session: ReturnType<typeof lookAt>): string {
+function told(session: Session): string {
   const { cells, heading: noun, columns, results, problems } = summaryOf(session.live);
   const named = results.slice(0, MOST_RESULTS).join(', ');
   const more = results.length > MOST_RESULTS ? ` and ${results.length - MOST_RESULTS} more` : '';

@@ -3,7 +3,7 @@
  * stand in place of its sheet.
  */
 
-import { type Accessor, createEffect, createMemo, lazy, Show, Suspense } from 'solid-js';
+import { type Accessor, createEffect, createMemo, lazy, onMount, Show, Suspense } from 'solid-js';
 import type { Session } from '../session/index.ts';
 import {
   AppNotices,
@@ -24,6 +24,7 @@ import {
 } from '../views/index.ts';
 import type { PageName } from './address.ts';
 import { carryOn } from './carry-on.ts';
+import { fetchParser } from './parser.ts';
 import type { AppParts } from './parts.ts';
 
 const Pages = lazy(() => import('./pages.tsx').then((module) => ({ default: module.Pages })));
@@ -133,6 +134,7 @@ export function NotebookPage(props: NotebookPageProps) {
     const { title } = signals.view();
     document.title = title ? `${title} – Ellwand` : 'Ellwand';
   });
+  onMount(() => requestAnimationFrame(() => setTimeout(fetchParser, 0))); // After the first paint.
   const more = props.startAt === undefined ? {} : { startAt: props.startAt };
   return (
     <Shell

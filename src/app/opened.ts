@@ -6,6 +6,7 @@
 import { type Change, isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
 import { type AsideTrial, createSession, type Kept, type Session, type Trial } from '../session/index.ts';
 import type { Keeper, News, Shelf } from '../storage/index.ts';
+import { wholeOf } from './parser.ts';
 
 /** An open notebook with what keeps it. */
 export interface OpenedNotebook {
@@ -124,12 +125,15 @@ export async function openNotebook(shelf: Shelf, id: string, told: Told): Promis
     stopDays();
     await shelf.close(keeper);
   };
+  await wholeOf(session);
   return { session, keeper, close };
 }
 
 /** A notebook to be read and not changed, kept nowhere. */
-export function lookAt({ notebook, remarks }: Pick<Read, 'notebook' | 'remarks'>): Session {
-  return createSession({ notebook, remarks, readOnly: true, today: todayHere(), random: Math.random });
+export function lookAt({ notebook, remarks }: Pick<Read, 'notebook' | 'remarks'>): Promise<Session> {
+  return wholeOf(
+    createSession({ notebook, remarks, readOnly: true, today: todayHere(), random: Math.random }),
+  );
 }
 
 /** A notebook without what has been knitted from it. */

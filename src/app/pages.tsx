@@ -176,7 +176,7 @@ function Versions(props: PagesProps) {
   };
   const compare = async (version: Version) => {
     const came = await read(version);
-    if (came) place.compareWith({ session: lookAt(came), name: nameOf(version) });
+    if (came) place.compareWith({ session: await lookAt(came), name: nameOf(version) });
   };
   const look = async (version: Version) => {
     const came = await read(version);
@@ -186,7 +186,7 @@ function Versions(props: PagesProps) {
       place.goTo('versions');
     };
     place.visit({
-      session: lookAt(came),
+      session: await lookAt(came),
       bar: {
         heading: `A version: ${nameOf(version)}`,
         lines: [`${dayWords(version.at, true)}. It can be looked at here, and brought back.`],

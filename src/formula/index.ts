@@ -6,8 +6,9 @@ export { EMPTY, evaluate, Reasons, runAt, type Surroundings, type Worked } from 
 export { createLanguage, type Language } from './language.ts';
 export { type Field, Machine } from './machine.ts';
 export { formulaName, nameProblem, renameCellIn, renameLabelIn, spacedName } from './names.ts';
-export type { Parsed } from './parse.ts';
+export { NOT_YET, type Parsed } from './parse.ts';
 export { type Problem, problem } from './problem.ts';
+export { fetchReader, whenReader } from './reader.ts';
 export { readSizeLine } from './size-line.ts';
 export type * from './spec.ts';
 export { nearest } from './spelling.ts';

@@ -9,7 +9,7 @@
 
 import { readUnit, type Shown, unitNamed } from '../quantity/index.ts';
 import { type Arranged, arrange, type Names, WORDS } from './arrange.ts';
-import { type Grouping, groupingOf } from './grouping.ts';
+import { type Grouping, groupingOf, NotYet } from './grouping.ts';
 import { type Problem, problem } from './problem.ts';
 import { readSizeLine } from './size-line.ts';
 import { type Token, tokenise } from './token.ts';
@@ -36,6 +36,9 @@ const BINARY: ReadonlySet<string> = new Set([
   'and',
   'or',
 ]);
+
+/** The code of the problem that a text has until the parser has come. */
+export const NOT_YET = 'not-yet';
 
 /** A problem met while turning nodes, carried up past the nodes above it. */
 class Refused {
@@ -88,6 +91,7 @@ function grouped(arranged: Arranged, text: string): Node | Problem {
   try {
     return convert(groupingOf(arranged.text), arranged, text);
   } catch (stop) {
+    if (stop instanceof NotYet) return problem(NOT_YET, {});
     return stop instanceof Refused ? stop.problem : problem('unreadable', { text: text.slice(0, 80) });
   }
 }

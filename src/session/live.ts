@@ -137,6 +137,13 @@ export class Live {
     return this.settle();
   }
 
+  /** Reads once more what could not be read while the parser was still to come. Gives the ids of the cells that changed. */
+  readMissed(): readonly string[] {
+    this.sheet.readMissed();
+    this.pinAll();
+    return this.settle();
+  }
+
   /** Puts overlays over the notebook's texts, the last on top. Gives the ids of the cells that changed. */
   setOverlays(overlays: readonly Overlay[]): readonly string[] {
     const touched = new Set([...this.overlays, ...overlays].flatMap((overlay) => [...overlay.keys()]));

@@ -9,7 +9,7 @@
  * - nothing a knitter asks for throws: it comes back as an outcome with one sentence.
  */
 
-import { spacedName } from '../formula/index.ts';
+import { spacedName, whenReader } from '../formula/index.ts';
 import {
   type Change,
   changeTitle,
@@ -117,6 +117,20 @@ export class OpenSheet {
     this.random = options.random;
     this.keep = options.keep ?? (() => undefined);
     if (options.trial) this.beginTrial(resumed(this.stillThere(options.trial)));
+    whenReader(() => this.readMissed());
+  }
+
+  /** Whether a formula could not be read yet, as the parser is still to come; it is read when the parser has come. */
+  get isPartlyRead(): boolean {
+    return this.live.sheet.hasMissed;
+  }
+
+  /** The parser has come: reads what waited for it, below the trial and in it. */
+  protected readMissed(): void {
+    if (!this.isPartlyRead) return;
+    const changed = [...this.live.setOverlays([]), ...this.live.readMissed()];
+    if (this.trial) this.base = this.live.sheet.freeze();
+    this.refresh([...changed, ...this.live.setOverlays(this.overlays())], true);
   }
 
   get notebook(): Notebook {

@@ -30,6 +30,7 @@ import {
   type Linker,
   Machine,
   MINUTES_A_DAY,
+  NOT_YET,
   type Node,
   type Parsed,
   type Plan,
@@ -651,6 +652,22 @@ export class Sheet {
     else this.unread.delete(node);
     this.graph.setUses(node, this.usesIn(node, parsed));
     this.makeStale(node);
+  }
+
+  /** Whether a text could not be read as the parser was still to come. To be asked of a settled sheet. */
+  get hasMissed(): boolean {
+    return this.missed().length > 0;
+  }
+
+  /** Reads once more what could not be read while the parser was still to come. */
+  readMissed(): void {
+    this.readings.clear();
+    for (const node of this.missed()) this.write(node, this.texts[node] as Text);
+  }
+
+  private missed(): readonly number[] {
+    const own = (node: number) => [...(this.own.get(node)?.values() ?? [])];
+    return [...this.unread].filter((node) => own(node).some(({ code }) => code === NOT_YET));
   }
 
   private usesIn(node: number, parsed: readonly Parsed[]): number[] {

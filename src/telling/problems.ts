@@ -182,6 +182,8 @@ const reading: Record<string, Sentence> = {
   'tolerance-unlike': (p) =>
     `What it can be off by is ${part(p, 'off')}, and the value is ${part(p, 'value')}: give both the same unit, as in 18 ± 0.5 st / 4 in.`,
   'tolerance-typed-only': () => '± goes with one typed value: type it there and use the cell in the formula.',
+  'not-yet': () =>
+    'The part of Ellwand that reads formulas is still on its way: this is read as soon as it is here.',
   unreadable: () => 'This could not be read: try it in smaller pieces.',
 };
 
