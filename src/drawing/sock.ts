@@ -95,7 +95,7 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
       [0, floor],
       [foot, floor],
       read.runs('foot_length', { before: 'foot' }),
-      read.runs('foot_rounds'),
+      read.runs('foot_rounds', { after: 'to the toe' }),
     ),
     ...dimension('above', [topLeft, 0], [topLeft + topWide, 0], read.runs('cast_on', { before: 'cast on' })),
     ...dimension(

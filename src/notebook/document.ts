@@ -41,7 +41,7 @@ export interface Cell {
   /** Its text in each column, by column id; a column left out is empty, and no text in it is "". */
   readonly each?: Readonly<Record<string, string>>;
   readonly note?: string;
-  /** The unit to show it in: "in", "m", "%", "st / 10 cm". */
+  /** The unit to show it in: "in", "m", "%"; or only where a cell says yes: "rnd when worked_in_the_round". */
   readonly shown?: string;
   /** The step it is shown and nudged by: "1/4 in". */
   readonly step?: string;

@@ -45,8 +45,7 @@ export const UNIT_HELP: Readonly<Record<string, string>> = {
 function cellOption(live: Live, id: string): Completion {
   const name = live.sheet.nameOf(id);
   const value = live.sheet.value(id, columnFor(live, undefined));
-  const help =
-    value.kind === 'plan' ? value.plan.text : printed(printAt(live, id, columnFor(live, undefined), value));
+  const help = printed(printAt(live, id, columnFor(live, undefined), value));
   return { label: spacedName(name), insert: name, kind: 'cell', help };
 }
 

@@ -14,6 +14,7 @@ import { atKey, rowsDone } from './counter.ts';
 import { appliesNow, fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { blamedWords, printAt, waitsFor } from './show.ts';
+import { isInRounds } from './shown-as.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 
 /** A part of a drawing, in the drawing's measures: cm, stitches or rows per cm, ones, g. */
@@ -23,7 +24,7 @@ export interface DrawnPart {
   readonly value: number;
   readonly text: string;
   readonly plan?: Plan;
-  /** True where a step has the plan knitted in the round. */
+  /** True where its cell, or the step that knits it, has the plan knitted in the round. */
   readonly round?: boolean;
 }
 
@@ -67,7 +68,9 @@ function partOf(values: StepValues, name: string, at?: number): DrawnPart | stri
     value: measured(value),
     text: printed(printAt(live, id, column, value)),
   };
-  return value.kind === 'plan' ? { ...part, plan: value.plan, ...roundIn(values, name) } : part;
+  if (value.kind !== 'plan') return part;
+  const round = isInRounds(live, id, column) || isRoundIn(values, name);
+  return { ...part, plan: value.plan, ...(round ? { round } : {}) };
 }
 
 /** The step in use that knits the plan of a cell. */
@@ -79,9 +82,9 @@ function stepWith(values: StepValues, name: string): Step | undefined {
 }
 
 /** Whether the plan of a cell is knitted in the round, as the step has it that knits it. */
-function roundIn(values: StepValues, name: string): { readonly round?: boolean } {
+function isRoundIn(values: StepValues, name: string): boolean {
   const step = stepWith(values, name);
-  return step && isRound(fillStep(values, step).parts) ? { round: true } : {};
+  return step !== undefined && isRound(fillStep(values, step).parts);
 }
 
 type DrawnParts = readonly (readonly [part: string, what: DrawnPart | string])[];

@@ -38,6 +38,7 @@ import { DONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { News, Outcome, PageView, Place, RowView, TrialView } from './page.ts';
 import { aloud, rowView } from './rows.ts';
 import { columnFor, fill, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
+import { shownWhen } from './shown-as.ts';
 import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
 import { workingsOf } from './workings.ts';
 
@@ -459,12 +460,14 @@ export class OpenSheet {
       const text = this.live.cell(id)?.text ?? '';
       const spoken = [says?.yes, says?.no, says?.text].filter((part) => part !== undefined).join(' ');
       const over = /\b(nearest|total|total_up_to|average|smallest|largest|slope)\s*\(/.test(text);
-      if (spoken === '' && !over) return [];
+      const when = shownWhen(this.live.cell(id)?.shown);
+      if (spoken === '' && !over && when === undefined) return [];
       const named = [...spoken.matchAll(/\{([^{}]+)\}/gu)].map((m) =>
         this.live.sheet.idOf((m[1] ?? '').trim().replace(/\s+/g, '_')),
       );
+      const shown = when === undefined ? undefined : this.live.sheet.idOf(when);
       const of = new Set([
-        ...named.filter((one) => one !== undefined),
+        ...[...named, shown].filter((one) => one !== undefined),
         ...(over ? this.live.sheet.uses(id) : []),
       ]);
       return [{ id, of }];

@@ -12,8 +12,18 @@ import {
   type Rewrites,
   type Says,
 } from '../notebook/index.ts';
+import { shownRenamed } from './shown-as.ts';
 
 type Turn = (text: string) => string;
+
+/** How each kind of text about a cell is turned. */
+interface Turns {
+  readonly formula: Turn;
+  readonly sentence: Turn;
+  readonly shown: Turn;
+}
+
+const asItIs: Turn = (text) => text;
 
 function turnedBraces(text: string, old: string, renamed: string): string {
   return text.replace(/\{([^{}]+)\}/gu, (whole, name: string) => {
@@ -41,22 +51,24 @@ function turnedEach(each: Cell['each'], turn: Turn): Cell['each'] {
   return entries.some(([id, text]) => text !== each[id]) ? Object.fromEntries(entries) : undefined;
 }
 
-function turnedCell(cell: Cell, formula: Turn, sentence: Turn): CellTexts | undefined {
+function turnedCell(cell: Cell, { formula, sentence, shown: turn }: Turns): CellTexts | undefined {
   const text = cell.text === undefined ? undefined : formula(cell.text);
   const each = turnedEach(cell.each, formula);
   const says = turnedSays(cell.says, sentence);
+  const shown = cell.shown === undefined ? undefined : turn(cell.shown);
   const texts: CellTexts = {
     ...(text !== undefined && text !== cell.text ? { text } : {}),
     ...(each ? { each } : {}),
     ...(says ? { says } : {}),
+    ...(shown !== undefined && shown !== cell.shown ? { shown } : {}),
   };
   return Object.keys(texts).length > 0 ? texts : undefined;
 }
 
-function turnedCells(notebook: Notebook, formula: Turn, sentence: Turn): Record<string, CellTexts> {
+function turnedCells(notebook: Notebook, turns: Turns): Record<string, CellTexts> {
   const turned: Record<string, CellTexts> = {};
   for (const cell of allCells(notebook)) {
-    const texts = turnedCell(cell, formula, sentence);
+    const texts = turnedCell(cell, turns);
     if (texts) turned[cell.id] = texts;
   }
   return turned;
@@ -89,11 +101,11 @@ function turnedDrawings(notebook: Notebook, old: string, renamed: string): NonNu
 
 /** Everything that is rewritten when a cell is renamed. */
 export function rewritesForCell(notebook: Notebook, old: string, renamed: string): Rewrites {
-  const cells = turnedCells(
-    notebook,
-    (text) => renameCellIn(text, old, renamed),
-    (text) => turnedBraces(text, old, renamed),
-  );
+  const cells = turnedCells(notebook, {
+    formula: (text) => renameCellIn(text, old, renamed),
+    sentence: (text) => turnedBraces(text, old, renamed),
+    shown: (text) => shownRenamed(text, old, renamed),
+  });
   const follows = notebook.chosen && 'follow' in notebook.chosen && notebook.chosen.follow === old;
   return {
     cells,
@@ -106,10 +118,10 @@ export function rewritesForCell(notebook: Notebook, old: string, renamed: string
 /** Everything that is rewritten when a column's label changes. */
 export function rewritesForColumn(notebook: Notebook, old: string, renamed: string): Rewrites {
   return {
-    cells: turnedCells(
-      notebook,
-      (text) => renameLabelIn(text, old, renamed),
-      (text) => text,
-    ),
+    cells: turnedCells(notebook, {
+      formula: (text) => renameLabelIn(text, old, renamed),
+      sentence: asItIs,
+      shown: asItIs,
+    }),
   };
 }

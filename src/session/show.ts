@@ -27,15 +27,15 @@ import {
   printDifference,
   printed,
   printValue,
-  readUnit,
   type Shown,
   same,
   usualUnit,
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
-import { problemSentence } from '../telling/index.ts';
+import { planRemarks, planText, problemSentence } from '../telling/index.ts';
 import type { Blamed } from './blame.ts';
 import type { Live } from './live.ts';
+import { isInRounds, shownAs, shownWhen } from './shown-as.ts';
 
 /** How a notebook shows what has no unit of its own. */
 export function mannerOf(live: Live): Manner {
@@ -47,15 +47,16 @@ function treeAt(live: Live, id: string, column: number): Node | undefined {
   return live.sheet.tree(id, column);
 }
 
-function ownUnit(text: string | undefined, dimension: number): Shown | undefined {
-  const shown = text === undefined ? undefined : readUnit(text);
+/** The unit that a cell asks to be shown in, where it is one of its kind. */
+function ownUnit(live: Live, id: string, column: number, dimension: number): Shown | undefined {
+  const shown = shownAs(live, id, column);
   return shown?.dimension === dimension ? shown : undefined;
 }
 
 /** The unit of a worked-out cell: the one the notebook asks for, the one of `… to cm`, or the usual one of its kind. */
-function workedUnit(live: Live, id: string, value: Value & { kind: 'quantity' }): Shown {
+function workedUnit(live: Live, id: string, column: number, value: Value & { kind: 'quantity' }): Shown {
   const { type } = value;
-  const asked = ownUnit(live.cell(id)?.shown, type.dimension);
+  const asked = ownUnit(live, id, column, type.dimension);
   const manner = mannerOf(live);
   if (asked) return inSystem(asked, manner);
   if (type.shown && treeAt(live, id, 0)?.kind === 'to') return type.shown;
@@ -71,11 +72,14 @@ export function unitAt(
   value: Value & { kind: 'quantity' },
   asTyped = false,
 ): Shown {
-  if (!live.sheet.info(id).typed) return workedUnit(live, id, value);
+  if (!live.sheet.info(id).typed) return workedUnit(live, id, column, value);
   const tree = treeAt(live, id, column);
   const shown =
     (tree && typedNumber(tree)?.shown) ?? value.type.shown ?? usualUnit(value.type.dimension, mannerOf(live));
-  return asTyped ? shown : inSystem(shown, mannerOf(live));
+  if (asTyped) return shown;
+  const asked =
+    shownWhen(live.cell(id)?.shown) !== undefined && ownUnit(live, id, column, value.type.dimension);
+  return asked || inSystem(shown, mannerOf(live));
 }
 
 /** The step a cell is shown and nudged by, in base units; undefined where it has none of its own. */
@@ -128,7 +132,7 @@ export function printAt(live: Live, id: string, column: number, value: Value): P
     case 'date':
       return { number: printDay(value.day), unit: '' };
     case 'plan':
-      return { number: value.plan.text, unit: '' };
+      return { number: planText(value.plan, isInRounds(live, id, column)), unit: '' };
     case 'empty':
       return { number: '', unit: '' };
     default:
@@ -325,7 +329,7 @@ export function saysAt(live: Live, id: string, column: number, value: Value): st
   const says = live.cell(id)?.says;
   const spoken = value.kind === 'truth' ? (value.truth ? says?.yes : says?.no) : says?.text;
   if (spoken) return fill(live, spoken, live.sheet.info(id).each ? column : undefined);
-  const plan = value.kind === 'plan' ? value.plan.remarks : [];
+  const plan = value.kind === 'plan' ? planRemarks(value.plan, isInRounds(live, id, column)) : [];
   return inOneSentence([...remarksAt(live, id), ...plan]);
 }
 

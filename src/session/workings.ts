@@ -3,7 +3,7 @@
  * made whole and after, and what that cost in stitches and in length.
  */
 
-import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
+import { inWords, isDecided, type Node, type Plan, spacedName } from '../formula/index.ts';
 import {
   divided,
   LENGTH,
@@ -15,9 +15,11 @@ import {
   usualUnit,
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
+import { inRounds, planRemarks } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { WorkingsView } from './page.ts';
 import { mannerOf, printAt, remarksAt, wordsAt } from './show.ts';
+import { isInRounds } from './shown-as.ts';
 
 const ROUNDINGS = new Set(['whole', 'whole_up', 'whole_down', 'multiple', 'multiple_up', 'multiple_down']);
 
@@ -95,7 +97,7 @@ function roundingOf(live: Live, tree: Node, column: number): string {
 }
 
 function resultOf(live: Live, id: string, column: number, value: Value): string {
-  return value.kind === 'plan' ? value.plan.text : printed(printAt(live, id, column, value));
+  return printed(printAt(live, id, column, value));
 }
 
 /** The workings of a cell in a column. */
@@ -118,7 +120,17 @@ export function workingsOf(live: Live, id: string, column: number): WorkingsView
     rounding: tree && !typed ? roundingOf(live, tree, column) : '',
     uses: live.sheet.uses(id),
     feeds: live.sheet.feeds(id),
-    plan: value.kind === 'plan' ? value.plan.steps.map((step) => step.says) : [],
-    remarks: value.kind === 'plan' ? value.plan.remarks : typed ? [] : remarksAt(live, id),
+    plan: value.kind === 'plan' ? linesOf(live, id, column, value.plan) : [],
+    remarks: remarksOf(live, id, column, value),
   };
+}
+
+function linesOf(live: Live, id: string, column: number, plan: Plan): readonly string[] {
+  const round = isInRounds(live, id, column);
+  return plan.steps.map(({ says }) => (round ? inRounds(says) : says));
+}
+
+function remarksOf(live: Live, id: string, column: number, value: Value): readonly string[] {
+  if (value.kind === 'plan') return planRemarks(value.plan, isInRounds(live, id, column));
+  return live.sheet.info(id).typed ? [] : remarksAt(live, id);
 }

@@ -1,6 +1,15 @@
 /** Values, plans, steps, tables, problems and refusals as text. */
 export { type Abbreviation, abbreviationsIn } from './abbreviations.ts';
-export { isAlongRow, nounOf, type PlanLine, type ToldPlan, tellPlan } from './plan-lines.ts';
+export {
+  inRounds,
+  isAlongRow,
+  nounOf,
+  type PlanLine,
+  planRemarks,
+  planText,
+  type ToldPlan,
+  tellPlan,
+} from './plan-lines.ts';
 export { problemCodes, problemSentence } from './problems.ts';
 export { type Refusal, refusalCodes, refusalSentence } from './refusals.ts';
 export { type Filled, isRound, sizeLine, type ToldRun, type ToldStep, tellStep } from './steps.ts';

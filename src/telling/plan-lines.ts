@@ -33,7 +33,7 @@ const MOST_LINES = 120;
 const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 
 /** Rows of a text as rounds. */
-const turnedRound = (text: string): string =>
+export const inRounds = (text: string): string =>
   text.replace(/\b(r)ow(s?)\b/gi, (_, r: string, s: string) => `${r}nd${s}`);
 
 /** Whether a plan lies along one row, so that it is one line of text. */
@@ -43,7 +43,12 @@ export function isAlongRow(plan: Plan): boolean {
 
 /** A plan's own text, in rounds where it is knitted round. */
 export function planText(plan: Plan, round: boolean): string {
-  return round ? turnedRound(plan.text) : plan.text;
+  return round ? inRounds(plan.text) : plan.text;
+}
+
+/** What is remarked about a plan, in rounds where it is knitted round. */
+export function planRemarks(plan: Plan, round: boolean): readonly string[] {
+  return round ? plan.remarks.map(inRounds) : plan.remarks;
 }
 
 /** "row" or "rnd": what a plan counts, by its kind or because its step is knitted round. */
@@ -65,12 +70,11 @@ export function tellPlan(plan: Plan, round: boolean): ToldPlan {
     return line;
   });
   const left = plan.steps.length - lines.length;
-  const turned = noun === 'rnd' ? turnedRound : (text: string) => text;
   return {
     lines,
     more: left > 0 ? `and ${count(left, 'line')} more` : '',
     sum: sumOf(plan, noun),
-    remarks: plan.remarks.map(turned),
+    remarks: planRemarks(plan, noun === 'rnd'),
   };
 }
 
@@ -82,7 +86,7 @@ function lineOf(plan: Plan, step: PlanStep, before: number, noun: 'row' | 'rnd')
   const text = whatIsDone(step, before, noun).replace(side, '').trim();
   return {
     label: `${label} ${side}`.trim(),
-    text: noun === 'rnd' ? turnedRound(text) : text,
+    text: noun === 'rnd' ? inRounds(text) : text,
     after: afterIn(plan, step.after),
     rows: [first, last],
   };

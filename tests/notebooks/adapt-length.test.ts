@@ -44,7 +44,7 @@ describe('where the shaping goes', () => {
     const shorter = workOut(NB, { ...SLEEVE_1918, length_wanted: '82/7 in' });
     expect(shorter.number('rows_free')).toBe(-14);
     expect(shorter.truth('rate_can_stay')).toBe(false);
-    expect(shorter.says('rate_can_stay')).toContain('every 6th row 2 times, then every 7th row 10 times');
+    expect(shorter.says('rate_can_stay')).toContain('every 6th rnd 2 times, then every 7th rnd 10 times');
   });
 
   // "Serviceable sweater", 1918: 7 rows to the inch, 120 + 8 + 48 + 6 + 2 = 184 rows, 26 in by the book.

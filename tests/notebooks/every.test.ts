@@ -97,6 +97,13 @@ describe.each(notebookNames)('%s', (name) => {
     }
   });
 
+  test('what is shown in a unit only sometimes is so when a yes or no says it', () => {
+    for (const { name: cell, shown } of allCells(notebook)) {
+      const when = / when (.*)$/.exec(shown ?? '')?.[1];
+      if (when !== undefined) expect(typeOf(live, when)?.kind, `${cell}: ${shown}`).toBe('truth');
+    }
+  });
+
   test('sources and cautions stand beside something that is there', () => {
     const ids = new Set([...notebook.sections, ...allCells(notebook)].map((one) => one.id));
     for (const { for: at } of [...notebook.sources, ...notebook.cautions])

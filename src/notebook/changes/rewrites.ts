@@ -14,7 +14,7 @@ import { readById, readTexts } from './keys.ts';
 import { allCells, mapCells } from './places.ts';
 
 /** What a cell's texts become. */
-export type CellTexts = Pick<Cell, 'text' | 'each' | 'says' | 'choices'>;
+export type CellTexts = Pick<Cell, 'text' | 'each' | 'shown' | 'says' | 'choices'>;
 
 /** New texts by id. */
 export interface Rewrites {
@@ -86,6 +86,7 @@ const readCellTexts = (group: Shape): CellTexts =>
   present<CellTexts>({
     text: group.formula(group.value('text'), group.at('text')),
     each: readTexts(group.group('each'), limits.columns),
+    shown: group.text('shown', limits.word),
     says: readSays(group),
     choices: readChoices(group),
   });

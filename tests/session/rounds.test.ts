@@ -1,0 +1,117 @@
+// Rounds in the round and rows flat: on the page, in the steps, on the drawing and on paper, by one yes or no.
+import { describe, expect, test } from 'vitest';
+import { createSession, type Session } from '../../src/session/index.ts';
+import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+
+const opened = (name: string): Session =>
+  createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
+
+const idOf = (session: Session, name: string): string => session.live.sheet.idOf(name) ?? '';
+
+/** A cell's value in each column as the page prints it, its unit once beside the name where that is so. */
+function printed(session: Session, name: string): readonly string[] {
+  const row = session.row(idOf(session, name));
+  return row.values.map(({ text, unit }) => `${text} ${unit}`.trim());
+}
+
+const stepTexts = (session: Session): string =>
+  session
+    .steps()
+    .steps.filter(({ applies }) => applies)
+    .map(({ text }) => text)
+    .join('\n');
+
+function paperValue(session: Session, name: string): string {
+  const rows = session.paper().sections.flatMap((section) => section.rows);
+  return rows.find((row) => row.name === name)?.value ?? '';
+}
+
+const ROWS = /\brows?\b/;
+const ROUNDS = /\b(rnds?|rounds?)\b/;
+
+describe('rounds in the round, rows flat', () => {
+  test('a sleeve says so everywhere, and all of it turns with one answer', () => {
+    const session = opened('shape-sleeve');
+    const heard = new Set<string>();
+    session.listen(({ rows }) => {
+      for (const id of rows) heard.add(id);
+    });
+    expect(printed(session, 'edge_rows')).toEqual(['11 rnds']);
+    expect(printed(session, 'plain_after')).toEqual(['7 rnds']);
+    expect(printed(session, 'sleeve_shaping').join()).toMatch(ROUNDS);
+    expect(printed(session, 'sleeve_shaping').join()).not.toMatch(ROWS);
+    expect(stepTexts(session)).not.toMatch(ROWS);
+    expect(stepTexts(session)).toContain('work 11 rnds of ribbing');
+    expect(paperValue(session, 'plain after')).toBe('7 rnds');
+
+    session.type({ cell: idOf(session, 'worked_in_the_round'), column: null }, 'no');
+    for (const name of ['edge_rows', 'plain_after', 'sleeve_shaping'])
+      expect(heard).toContain(idOf(session, name));
+    expect(printed(session, 'edge_rows')).toEqual(['11 rows']);
+    expect(printed(session, 'plain_after')).toEqual(['7 rows']);
+    expect(paperValue(session, 'plain after')).toBe('7 rows');
+    expect(printed(session, 'sleeve_shaping').join()).not.toMatch(ROUNDS);
+    expect(stepTexts(session)).toContain('work 11 rows of ribbing');
+    expect(stepTexts(session)).not.toMatch(ROUNDS);
+    // What was typed is left as it was typed.
+    expect(session.text({ cell: idOf(session, 'plain_after'), column: null })).toBe('7 row');
+  });
+
+  test('a cardigan flat in the body and round in the sleeve says each of its own column', () => {
+    const session = opened('adapt-length');
+    expect(printed(session, 'edging_rows')).toEqual(['16 rows', '16 rnds']);
+    expect(stepTexts(session)).toContain('Work the edging as the pattern has it, 16 rnds');
+    const [edging, shaping, rest] = stepTexts(session).split('\n');
+    for (const text of [edging, shaping, rest]) expect(text).not.toMatch(ROWS);
+    const garment = session.drawings().find(({ kind }) => kind === 'set-in');
+    expect(garment?.parts['body_rows']).toMatchObject({ text: '96 rows' });
+    expect(garment?.parts['sleeve_rows']).toMatchObject({ text: '141 rnds' });
+    session.choose('c1');
+    expect(stepTexts(session)).toContain('Work the edging as the pattern has it, 16 rows');
+  });
+
+  test('the body of a pullover is in rounds on its drawing until it is worked flat', () => {
+    const session = opened('resize-sweater');
+    const body = () => session.drawings().find(({ kind }) => kind === 'pullover')?.parts['body_rows'];
+    expect(body()).toMatchObject({ text: '94 rnds' });
+    session.type({ cell: idOf(session, 'worked'), column: null }, '"flat"');
+    expect(body()).toMatchObject({ text: '94 rows' });
+    expect(stepTexts(session)).toContain('94 rows straight');
+  });
+
+  test('a plan of the sock that its step knits in rounds is in rounds on the page, too', () => {
+    const session = opened('fit-sock');
+    for (const name of ['calf_shaping', 'gusset', 'toe'])
+      expect(printed(session, name).join(), name).not.toMatch(ROWS);
+  });
+
+  test.each(notebookNames)('no cell of %s is told otherwise than the step in use that prints it', (name) => {
+    const session = opened(name);
+    const noun = (text: string) => (ROWS.test(text) ? 'row' : ROUNDS.test(text) ? 'rnd' : '');
+    const { columns } = session.page();
+    for (const column of columns.length > 0 ? columns : [undefined]) {
+      if (column) session.choose(column.id);
+      for (const step of session.steps().steps) {
+        if (!step.applies || step.counter === undefined || step.lines.length === 0) continue;
+        const words = session.live.notebook.steps.find(({ id }) => id === step.id)?.text ?? '';
+        for (const cell of session.live.sheet.cells) {
+          if (!words.includes(`{${session.live.sheet.nameOf(cell)}}`)) continue;
+          const { each, values } = session.row(cell);
+          const value = values[each ? Math.max(0, session.live.sheet.chosenColumn) : 0];
+          if (value?.kind === 'plan' && noun(value.text) !== '')
+            expect(noun(value.text), `${step.text}: ${value.text}`).toBe(step.counter.noun);
+        }
+      }
+    }
+  });
+
+  test('renaming the yes or no renames it there, and taking that back brings the old name back', () => {
+    const session = opened('shape-sleeve');
+    const shown = () => session.live.cell(idOf(session, 'edge_rows'))?.shown;
+    session.renameCell(idOf(session, 'worked_in_the_round'), 'round and round');
+    expect(shown()).toBe('rnd when round_and_round');
+    expect(printed(session, 'edge_rows')).toEqual(['11 rnds']);
+    session.undo();
+    expect(shown()).toBe('rnd when worked_in_the_round');
+  });
+});
