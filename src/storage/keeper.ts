@@ -238,7 +238,7 @@ export class Keeper {
 
   /** Keeps what is being tried, beside the notebook; any value that can be cloned. */
   saveTrials(trials: unknown): void {
-    this.#writer.write({ put: [[trialsKey(this.id), trials]] });
+    this.#writer.writeSoon(trialsKey(this.id), trials);
   }
 
   /** Keeps the notebook as it is now under a name. Rejects with a `DiskError`. */

@@ -1,6 +1,6 @@
 /*
  * Writing what is waiting, soon and in order: the first change at once, those that come while it is being written as the next
- * batch. What could not be written stays waiting, is tried again, and is told as trouble; nothing is dropped.
+ * batch. What changes many times a second may wait until it rests. What could not be written stays waiting, is tried again, and is told as trouble; nothing is dropped.
  * `flush` hands over what waits in the same turn, for a page that is being left.
  */
 import type { Batch, Disk, DiskTrouble } from './disk.ts';
@@ -14,6 +14,9 @@ export interface WriterNews {
   trouble(trouble: DiskTrouble, refused: Batch): void;
 }
 
+/** Milliseconds that what may wait does wait, after it was last handed over. */
+const REST = 400;
+
 /** Milliseconds until the next try after trouble. */
 const RETRY = [1_000, 5_000, 30_000];
 
@@ -26,6 +29,7 @@ export class Writer {
   #flying = 0;
   #failures = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #resting: ReturnType<typeof setTimeout> | undefined;
   #idle: (() => void)[] = [];
 
   constructor(disk: Disk, news: WriterNews) {
@@ -44,6 +48,15 @@ export class Writer {
     if (this.#flying === 0) this.#send();
   }
 
+  /** Takes a value in that may change again in a moment: it is written when it rests, with the next batch, or on `flush`. */
+  writeSoon(key: string, value: unknown): void {
+    this.#put.set(key, value);
+    clearTimeout(this.#resting);
+    this.#resting = setTimeout(() => {
+      if (this.#flying === 0) this.flush();
+    }, REST);
+  }
+
   /** Hands all that waits to the disk in this turn. */
   flush(): void {
     if (!this.#isEmpty()) this.#send();
@@ -56,12 +69,14 @@ export class Writer {
 
   /** When nothing is being written any more, whether it went well or not. */
   settled(): Promise<void> {
+    if (this.#flying === 0) this.flush();
     return this.#flying === 0 ? Promise.resolve() : new Promise((resolve) => this.#idle.push(resolve));
   }
 
   /** No more tries. */
   stop(): void {
     clearTimeout(this.#timer);
+    clearTimeout(this.#resting);
   }
 
   #isEmpty(): boolean {
@@ -70,6 +85,7 @@ export class Writer {
 
   #send(): void {
     clearTimeout(this.#timer);
+    clearTimeout(this.#resting);
     const batch = { add: [...this.#add], put: [...this.#put], delete: [...this.#delete] };
     [this.#add, this.#put, this.#delete] = [new Map(), new Map(), new Set()];
     this.#flying++;

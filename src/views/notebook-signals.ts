@@ -4,8 +4,8 @@
  * Below this file nothing knows Solid; above it no component works anything out.
  *
  * Rows in sight follow the news at once, in the same frame. Rows that the browser keeps undrawn, out of sight, follow
- * in the moments after it, so that a change costs what can be seen of it however long the sheet is. A row that comes
- * into sight, printing, and the end of those moments all find every row up to date.
+ * once the news has paused, so that a change costs what can be seen of it however long the sheet is. A row that comes
+ * into sight, looking for a word, printing, and whoever comes after the pause all find every row up to date.
  */
 import { type Accessor, batch, createSignal, onCleanup, type Setter } from 'solid-js';
 import type { News, Page, PageView, RowView } from '../session/index.ts';
@@ -108,29 +108,40 @@ function isSameFace(old: RowView, now: RowView): boolean {
   );
 }
 
-/** So long after the news the rows out of sight begin to follow, and so long they may take at a time. */
-const restMs = 40;
+/** So long after the last news the rows out of sight begin to follow, and so long they may take at a time. */
+const restMs = 300;
 const sliceMs = 5;
 
 /** Rows that are to be asked for again when nothing more urgent is to be shown. */
 function createLateRows(refresh: (ids: readonly string[]) => void) {
   const waiting = new Set<string>();
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let newsAt = 0;
   const take = (ids: readonly string[]) => {
     for (const id of ids) waiting.delete(id);
     refresh(ids);
   };
   const slice = () => {
     timer = undefined;
-    const end = performance.now() + sliceMs;
+    const start = performance.now();
+    if (start - newsAt < restMs - 1) {
+      timer = setTimeout(slice, restMs - (start - newsAt));
+      return;
+    }
+    const end = start + sliceMs;
     while (waiting.size > 0 && performance.now() < end) take(firstFew(waiting));
     if (waiting.size > 0) timer = setTimeout(slice, 0);
   };
   const takeAll = () => take([...waiting]);
+  const hearFind = (event: KeyboardEvent) => {
+    if ((event.ctrlKey || event.metaKey) && (event.key === 'f' || event.key === 'g')) takeAll();
+  };
   globalThis.addEventListener?.('beforeprint', takeAll);
+  globalThis.addEventListener?.('keydown', hearFind);
   return {
     add: (id: string) => {
       waiting.add(id);
+      newsAt = performance.now();
       timer ??= setTimeout(slice, restMs);
     },
     take: (id: string) => {
@@ -139,6 +150,7 @@ function createLateRows(refresh: (ids: readonly string[]) => void) {
     end: () => {
       clearTimeout(timer);
       globalThis.removeEventListener?.('beforeprint', takeAll);
+      globalThis.removeEventListener?.('keydown', hearFind);
     },
   };
 }

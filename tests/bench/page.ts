@@ -14,6 +14,8 @@ const COLUMNS = 6;
 interface Probe {
   /** Milliseconds from the start of a frame to the end of the frame that shows the nudge. */
   nudge(by: number): Promise<number>;
+  /** Nudges, and waits for nothing. */
+  press(by: number): void;
   /** The same for as many texts of the bare page. */
   bare(turn: number): Promise<number>;
   /** Nudges and counts the texts that change, those out of sight too. */
@@ -60,6 +62,7 @@ function setUp({ rows, columns, id }: { rows: number; columns: number; id: strin
   };
   const probe = {
     texts: 0,
+    press,
     settle: async () => {
       place?.focus();
       let changed = 0;
@@ -135,34 +138,64 @@ async function nudging(page: Page, cells: number, rounds: number): Promise<reado
   ];
 }
 
-/** Main-thread milliseconds of single nudges, as the browser counts its tasks, less those of as many idle turns. */
-async function work(page: Page, rounds: number): Promise<Figure> {
+/** Nudges in one run of them, so many milliseconds apart. */
+const RUN = 20;
+const APART = 50;
+
+/**
+ * Milliseconds of the main thread for a nudge alone, and for each of twenty in a row, both with the rows out of sight
+ * that follow when the nudges rest. Counted is what the thread ran, whatever else the machine did, less as much idling.
+ */
+async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
   const devtools = await page.context().newCDPSession(page);
-  await devtools.send('Performance.enable');
+  await devtools.send('Performance.enable', { timeDomain: 'threadTicks' });
   const taken = async () => {
     const { metrics } = await devtools.send('Performance.getMetrics');
     return 1000 * (metrics.find(({ name }) => name === 'TaskDuration')?.value ?? Number.NaN);
   };
-  const single: number[] = [];
-  for (let i = 0; i < rounds; i += 1) {
-    const start = await taken();
-    await page.waitForTimeout(250);
-    const idle = (await taken()) - start;
+  const during = async (ms: number, deed: () => Promise<unknown>) => {
     const before = await taken();
-    await page.evaluate((by) => (globalThis as unknown as { probe: Probe }).probe.nudge(by), i % 2 ? 1 : -1);
-    await page.waitForTimeout(170);
-    single.push(Math.max(0, (await taken()) - before - idle));
-  }
-  const ratio = median(single);
-  return {
-    name: `page: main-thread work of a nudge, 1000 × ${COLUMNS}`,
-    ratio,
-    spread: median(single.map((one) => Math.abs(one - ratio))),
-    aim: 10,
-    better: 'less',
-    unit: 'ms',
-    note: 'with the rows out of sight that follow after',
+    await deed();
+    await page.waitForTimeout(ms);
+    return (await taken()) - before;
   };
+  const single: number[] = [];
+  const inRow: number[] = [];
+  for (let i = 0; i < rounds; i += 1) {
+    const idle = await during(REST + 100, () => Promise.resolve());
+    const by = i % 2 ? 1 : -1;
+    single.push((await during(REST, () => page.evaluate(nudgeOnce, by))) - idle);
+    const still = await during(REST + RUN * APART, () => Promise.resolve());
+    const all = await during(REST, () => page.evaluate(nudgeOften, { times: RUN, apart: APART, by }));
+    inRow.push((all - still) / RUN);
+  }
+  const figure = (name: string, list: readonly number[]): Figure => {
+    const ratio = median(list);
+    const spread = median(list.map((one) => Math.abs(one - ratio)));
+    return {
+      name: `page: main-thread work of ${name}, 1000 × ${COLUMNS}`,
+      ratio,
+      spread,
+      aim: 10,
+      better: 'less',
+      unit: 'ms',
+    };
+  };
+  return [figure('a nudge alone', single), figure(`each of ${RUN} nudges in a row`, inRow)];
+}
+
+/** Milliseconds after which all that follows a nudge has been done: rows out of sight, and keeping it. */
+const REST = 1500;
+
+const nudgeOnce = (by: number) => (globalThis as unknown as { probe: Probe }).probe.nudge(by);
+
+/** Runs in the page: as when − or + is held, ten one way and ten back. */
+async function nudgeOften({ times, apart, by }: { times: number; apart: number; by: number }): Promise<void> {
+  const { probe } = globalThis as unknown as { probe: Probe };
+  for (let i = 0; i < times; i += 1) {
+    probe.press(i < times / 2 ? by : -by);
+    await new Promise((done) => setTimeout(done, apart));
+  }
 }
 
 /** Frames missed while every frame brings a nudge, for two seconds. */
@@ -292,7 +325,11 @@ export async function pageFigures(quick: boolean): Promise<readonly Figure[]> {
       const page = await prepared(web, cells);
       figures.push(...(await nudging(page, cells, rounds)));
       if (cells === 1000)
-        figures.push(await work(page, rounds), await dropped(page), ...(await frames(page, rounds)));
+        figures.push(
+          ...(await work(page, quick ? 3 : 9)),
+          await dropped(page),
+          ...(await frames(page, rounds)),
+        );
       if (cells === 10_000) figures.push(...(await scrolling(page, cells)));
       await page.context().close();
     }

@@ -1,6 +1,7 @@
 import { type Accessor, createContext, createMemo, useContext } from 'solid-js';
 import type { ColumnView, SectionView, TrialView } from '../../session/index.ts';
 import type { NotebookSignals } from '../notebook-signals.ts';
+import { createSettled } from '../settled.ts';
 
 /** What every row of a sheet reads alike: worked out once, told only when it differs. */
 export interface SheetContext {
@@ -27,15 +28,15 @@ export function useSheet(): SheetContext {
 /** Reads a notebook's page for the rows of a sheet. */
 export function createSheetContext(notebook: NotebookSignals, drawn: Accessor<number>): SheetContext {
   const { view } = notebook;
-  const columns = createMemo(() => view().columns, undefined, { equals: isSameColumns });
-  const chosenIndex = createMemo(() => view().columns.findIndex((column) => column.chosen));
+  const columns = createSettled(() => view().columns, isSameColumns);
+  const chosenIndex = createSettled(() => view().columns.findIndex((column) => column.chosen));
   const sections = createMemo(() => new Map(view().sections.map((section) => [section.id, section])));
   const startsAt = createMemo(() => firstRows(view().sections));
   return {
     columns,
     chosenIndex,
     trial: () => view().trial,
-    readOnly: createMemo(() => view().readOnly),
+    readOnly: createSettled(() => view().readOnly),
     section: (id) => sections().get(id),
     drawnIn: (id) => Math.max(0, drawn() - (startsAt().get(id) ?? 0)),
   };
