@@ -56,7 +56,7 @@ test('a nudge tells exactly the rows that it moves', () =>
     expect(signals.row('k2').values[0]?.text).toBe('19½');
   }));
 
-test('rows out of sight follow a moment later, and at once when they come into sight', async () => {
+test('rows out of sight follow when the nudges rest, and at once when they come into sight', async () => {
   vi.useFakeTimers();
   try {
     await checked((signals, session, told) => {
@@ -66,8 +66,12 @@ test('rows out of sight follow a moment later, and at once when they come into s
       expect(signals.row('k2').values[0]?.text).toBe('20');
       signals.setFar('k3', false);
       expect(signals.row('k3').values[0]?.text).toBe('9¾');
-      vi.advanceTimersByTime(100);
-      expect(signals.row('k2').values[0]?.text).toBe('19½');
+      vi.advanceTimersByTime(200);
+      session.nudge({ cell: 'k1', column: null }, 1);
+      vi.advanceTimersByTime(200);
+      expect(signals.row('k2').values[0]?.text).toBe('20');
+      vi.advanceTimersByTime(200);
+      expect(signals.row('k2').values[0]?.text).toBe('19');
       expect(told.get('k2')).toBe(2);
     });
   } finally {
