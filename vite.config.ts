@@ -55,7 +55,7 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/browser/**', 'tests/bench/**'],
+          exclude: ['tests/browser/**'],
           testTimeout: 60_000, // The laws try thousands of notebooks; a slow machine is no failure.
           server: { deps: { inline: [/solid-js/, /@kobalte/, /@solid-primitives/, /solid-/] } },
         },

@@ -13,16 +13,21 @@ export interface Figure {
   /** What we aim at, and whether more or less is better. */
   readonly aim?: number;
   readonly better: 'less' | 'more';
-  /** What it is counted in, where it is not a ratio: `kB`, `bytes`, `cells`. */
+  /** What it is counted in, where it is not a ratio: `kB`, `bytes`, `cells`; `power` where it is an exponent. */
   readonly unit?: string;
   readonly note?: string;
 }
+
+/** A figure without its name. */
+export type Measured = Omit<Figure, 'name'>;
 
 /** Figures as they are kept: by name, with the machine and the day they were measured on. */
 export interface Kept {
   readonly machine: string;
   readonly date: string;
-  readonly figures: Readonly<Record<string, Omit<Figure, 'name'>>>;
+  /** How much else the machine had to do: programs waiting for it, a minute's mean, before and after. */
+  readonly load?: readonly [before: number, after: number];
+  readonly figures: Readonly<Record<string, Measured>>;
 }
 
 /** The median of some numbers; NaN of none. */
@@ -51,10 +56,19 @@ export function isReached({
   return better === 'less' ? ratio <= aim : ratio >= aim;
 }
 
-/** Worse than before by more than a fifth and by three times the spread of either. */
-export function isWorse(now: Omit<Figure, 'name'>, before: Omit<Figure, 'name'>): boolean {
+/** Worse than before by more than a fifth and by three times the spread of either. What was not measured is not worse. */
+export function isWorse(now: Measured, before: Measured): boolean {
   const off = now.better === 'less' ? now.ratio - before.ratio : before.ratio - now.ratio;
-  return off > before.ratio * 0.2 && off > 3 * Math.max(now.spread, before.spread);
+  return Number.isFinite(off) && off > before.ratio * 0.2 && off > 3 * Math.max(now.spread, before.spread);
+}
+
+/** The figures that are worse than the kept ones, a line each; those that were not kept before are not told. */
+export function worseThan(figures: readonly Figure[], kept: Kept): readonly string[] {
+  return figures.flatMap(({ name, ...now }) => {
+    const before = kept.figures[name];
+    if (!before || !isWorse(now, before)) return [];
+    return [`worse than before: ${name}: ${amount(now)}, was ${amount(before)}`];
+  });
 }
 
 /** A number with about three digits. */
@@ -63,12 +77,18 @@ function short(x: number): string {
   return x < 10 ? x.toFixed(2) : x < 1000 ? x.toFixed(1) : Math.round(x).toLocaleString('en-GB');
 }
 
+/** A figure with what it is counted in. */
+function amount({ ratio, unit }: Pick<Figure, 'ratio' | 'unit'>): string {
+  if (!Number.isFinite(ratio)) return '—';
+  return unit === 'power' ? `n^${short(ratio)}` : `${short(ratio)} ${unit ?? '×'}`;
+}
+
 function cellsOf(figure: Figure): readonly string[] {
   const reached = isReached(figure);
   return [
     figure.name,
-    short(figure.ratio) + (figure.unit ? ` ${figure.unit}` : ' ×'),
-    `± ${short(figure.spread)}`,
+    amount(figure),
+    Number.isFinite(figure.spread) && figure.spread > 0 ? `± ${short(figure.spread)}` : '',
     figure.aim === undefined ? '' : `${figure.better === 'less' ? '≤' : '≥'} ${figure.aim}`,
     reached === undefined ? '' : reached ? 'reached' : 'missed',
     figure.note ?? '',
@@ -83,14 +103,17 @@ export function table(figures: readonly Figure[]): string {
   return rows.map((row) => line(row).trimEnd()).join('\n');
 }
 
-/** Figures as a table for a page of Markdown. */
+/** Figures with an aim, and how costs grow, as a table for a page of Markdown. */
 export function markdown(figures: readonly Figure[]): string {
-  const rows = figures.map((figure) => `| ${cellsOf(figure).slice(0, 5).join(' | ')} |`);
+  const shown = figures.filter(({ aim, unit }) => aim !== undefined || unit === 'power');
+  const rows = shown.map((figure) => `| ${cellsOf(figure).slice(0, 5).join(' | ')} |`);
   return ['| what | measured | spread | aim | |', '| --- | ---: | ---: | ---: | --- |', ...rows].join('\n');
 }
 
-/** Figures as they are kept. */
-export function keptOf(figures: readonly Figure[], machine: string, date: string): Kept {
-  const named = figures.map(({ name, ...rest }) => [name, rest] as const);
-  return { machine, date, figures: Object.fromEntries(named) };
+/** Figures as they are kept: those that were measured. */
+export function keptOf(figures: readonly Figure[], about: Omit<Kept, 'figures'>): Kept {
+  const named = figures.flatMap(({ name, ...rest }) =>
+    Number.isFinite(rest.ratio) ? [[name, rest] as const] : [],
+  );
+  return { ...about, figures: Object.fromEntries(named) };
 }
