@@ -5,6 +5,7 @@
 
 import { createEffect, createMemo, createSignal, onCleanup, onMount, Show } from 'solid-js';
 import { isRefused } from '../notebook/index.ts';
+import type { Session } from '../session/index.ts';
 import {
   chooseFiles,
   isLink,
@@ -47,6 +48,13 @@ export interface AppProps {
 /** The whole app on an opened shelf. */
 export function App(props: AppProps) {
   const [isFirstVisit, setFirstVisit] = createSignal(false);
+  // What a first visit is told is about the notebook it began with, and no other.
+  let firstShown: Session | undefined;
+  const isFirst = (session: Session) => {
+    if (!isFirstVisit()) return false;
+    firstShown ??= session;
+    return firstShown === session;
+  };
   const first = async () => {
     await place.begin(FIRST === '' ? blankNotebook() : await beginFrom(FIRST), { replace: true });
   };
@@ -131,8 +139,8 @@ export function App(props: AppProps) {
           session={one.session}
           bar={one.bar}
           nav={nav}
-          hint={isFirstVisit() && !one.bar ? FIRST_HINT : ''}
-          startAt={isFirstVisit() ? one.session.live.sheet.idOf('stitch_gauge') : undefined}
+          hint={isFirst(one.session) && !one.bar ? FIRST_HINT : ''}
+          startAt={isFirst(one.session) ? one.session.live.sheet.idOf('stitch_gauge') : undefined}
         />
       )}
     </Show>

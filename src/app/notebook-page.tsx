@@ -12,6 +12,7 @@ import {
   DoubtPanel,
   DoubtTitle,
   DrawingPanel,
+  DrawingTitle,
   GuideBar,
   type HeaderAction,
   type NavGroup,
@@ -19,6 +20,7 @@ import {
   type Panel,
   Shell,
   StepsPanel,
+  StepsTitle,
   VisitorBar,
   type VisitorBarProps,
 } from '../views/index.ts';
@@ -48,7 +50,7 @@ export function NotebookPage(props: NotebookPageProps) {
   const isElsewhere = createMemo(() => place.page() !== undefined);
   const toKnit: Panel = {
     id: 'knit',
-    title: () => `What to knit${chosenLabel(signals)}`,
+    title: () => <StepsTitle />,
     tab: 'knit',
     show: () => (
       <Suspense>
@@ -84,7 +86,7 @@ export function NotebookPage(props: NotebookPageProps) {
       signals.view();
       const drawn = session.drawings().map((drawing) => ({
         id: drawing.id,
-        title: () => drawing.title || 'Drawing',
+        title: () => <DrawingTitle title={drawing.title || 'Drawing'} />,
         tab: 'drawings' as const,
         show: () => (
           <Suspense>
@@ -188,11 +190,4 @@ function carriedWords(signals: NotebookSignals, session: Session): string {
     return value?.kind === 'quantity' ? `${value.text} ${value.unit}` : '';
   });
   return `Your gauge goes along, with how sure it is: ${told.filter(Boolean).join(', ')}.`;
-}
-
-/** ", size S": the column the steps are for. */
-function chosenLabel(signals: NotebookSignals): string {
-  const { columns, heading } = signals.view();
-  const chosen = columns.find((column) => column.chosen);
-  return chosen ? `, ${heading} ${chosen.label}` : '';
 }

@@ -6,6 +6,7 @@
 
 import {
   type Answer,
+  type Domain,
   domainOf,
   type Lane,
   laneOf,
@@ -15,7 +16,16 @@ import {
   workBackInTurn,
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
-import { LENGTH, printDecimals, printed, printUnit, type Shown, snapped } from '../quantity/index.ts';
+import {
+  LENGTH,
+  printDecimals,
+  printed,
+  printUnit,
+  ROW_GAUGE,
+  type Shown,
+  STITCH_GAUGE,
+  snapped,
+} from '../quantity/index.ts';
 import { rangeText } from './doubt.ts';
 import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
@@ -80,26 +90,74 @@ export function backStart(live: Live, id: string, column: number): BackStart | u
   if (typed || !['quantity', 'truth', 'label', 'date'].includes(type.kind)) return undefined;
   const lane = laneOf(sheet, id, column);
   const value = sheet.value(id, lane.column);
-  const giving = lanesTo(sheet, lane, false)
-    .filter((one) => sheet.info(one.id).typed && domainOf(sheet, one, statedOf(live, one)) !== undefined)
-    .map((one) => ({
-      place: placeOf(live, one),
-      name: laneName(live, one),
-      now: printed(printAt(live, one.id, one.column, sheet.value(one.id, one.column))) || 'empty',
-    }));
+  const giving = lanesTo(sheet, lane, false).flatMap((one) => {
+    const domain = sheet.info(one.id).typed ? domainOf(sheet, one, statedOf(live, one)) : undefined;
+    return domain ? [{ one, domain }] : [];
+  });
   const choices = type.kind === 'label' ? sheet.columnLabels : type.kind === 'truth' ? ['yes', 'no'] : [];
   return {
     about: laneName(live, lane),
     now: printed(printAt(live, id, lane.column, value)),
     unit: unitIn(live, lane, value)?.label ?? '',
     choices,
-    giving: inPageOrder(live, giving),
+    giving: inTurn(live, lane, giving).map((one) => ({
+      place: placeOf(live, one),
+      name: laneName(live, one),
+      now: printed(printAt(live, one.id, one.column, sheet.value(one.id, one.column))) || 'empty',
+    })),
   };
 }
 
-function inPageOrder(live: Live, giving: readonly GivingView[]): readonly GivingView[] {
-  const at = new Map(live.notebook.sections.flatMap((s) => s.cells).map((cell, i) => [cell.id, i]));
-  return giving.toSorted((a, b) => (at.get(a.place.cell) ?? 0) - (at.get(b.place.cell) ?? 0));
+/** A typed lane and the values it may take. */
+interface May {
+  readonly one: Lane;
+  readonly domain: Domain;
+}
+
+/**
+ * As they stand on the page: first what one chooses, then gauges, which only another square changes, and last what does
+ * not move the value as things are: the stitches a seam takes, where it is knit round.
+ */
+function inTurn(live: Live, lane: Lane, giving: readonly May[]): readonly Lane[] {
+  const at = new Map(live.notebook.sections.flatMap((s) => s.cells).map(({ id }, i) => [id, i]));
+  const moving = new Set(movingAmong(live, lane, giving));
+  const rank = ({ id, column }: Lane, i: number): number => {
+    const value = live.sheet.value(id, column);
+    const isGauge = value.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension);
+    return (moving.has(i) ? 0 : 2) + (isGauge ? 1 : 0);
+  };
+  return giving
+    .map(({ one }, i) => ({ one, rank: rank(one, i) }))
+    .toSorted((a, b) => a.rank - b.rank || (at.get(a.one.id) ?? 0) - (at.get(b.one.id) ?? 0))
+    .map(({ one }) => one);
+}
+
+/** So many places of a stretch are tried to see whether a value moves at all. */
+const TRIED_PLACES = 9;
+
+/** Which of them move the value somewhere among some places that they may take, by index. */
+function movingAmong(live: Live, lane: Lane, giving: readonly May[]): readonly number[] {
+  const variants = giving.flatMap(({ one, domain }, i) =>
+    somePlaces(domain).map((value) => ({ i, replaced: [{ id: one.id, column: one.column, value }] })),
+  );
+  const explored = live.sheet.explore(
+    variants.map(({ replaced }) => replaced),
+    false,
+    lane.id,
+  );
+  const now = explored.number(lane.id, lane.column, 0);
+  return variants.flatMap(({ i }, v) =>
+    Object.is(explored.number(lane.id, lane.column, v + 1), now) ? [] : [i],
+  );
+}
+
+function somePlaces(domain: Domain): readonly number[] {
+  if (domain.kind === 'some') return domain.values.slice(0, TRIED_PLACES);
+  const { from, to, step } = domain;
+  return Array.from({ length: TRIED_PLACES }, (_, k) => {
+    const value = from + ((to - from) * k) / (TRIED_PLACES - 1);
+    return step === 0 ? value : Math.round(value / step) * step;
+  });
 }
 
 /** What is stated of a typed cell: its own range and what it can be. */

@@ -85,6 +85,11 @@ function piecesOf(text: string): readonly Piece[] {
   });
 }
 
+/** The names of the cells that a step's text tells. */
+export function cellsNamed(text: string): readonly string[] {
+  return piecesOf(text).flatMap(({ name }) => name ?? []);
+}
+
 const cellName = (written: string): string => written.trim().replace(/\s+/g, '_').normalize('NFC');
 
 function isEach({ live }: StepValues, name: string): boolean {

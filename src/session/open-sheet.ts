@@ -39,6 +39,7 @@ import type { News, Outcome, PageView, Place, RowView, TrialView } from './page.
 import { aloud, rowView } from './rows.ts';
 import { columnFor, fill, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
 import { shownWhen } from './shown-as.ts';
+import { stepValues } from './step-values.ts';
 import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
 import { workingsOf } from './workings.ts';
 
@@ -315,7 +316,9 @@ export class OpenSheet {
           tried: printAt(this.live, id, column, this.live.sheet.value(id, column)).number,
         };
       });
-    return { title: trial.now.title, outcome: outcomeOf(this.live, base, this.triedIds()), cells };
+    const column = stepValues(this.live, base).column;
+    const chosen = this.live.sheet.columnLabels[column] ?? '';
+    return { title: trial.now.title, outcome: outcomeOf(this.live, base, this.triedIds()), cells, chosen };
   }
 
   protected movedColumn(id: string, base: Frozen): number {

@@ -85,6 +85,8 @@ export interface TrialView {
     readonly was: string;
     readonly tried: string;
   }[];
+  /** The label of the column that is chosen without it; "" where none is. */
+  readonly chosen: string;
 }
 
 export interface PageView {
@@ -362,7 +364,7 @@ export interface Page extends AskedPage {
   /** The steps to knit, for the chosen column. */
   steps(options?: StepsOptions): StepsView;
   /** What is printed, for the chosen column. */
-  paper(): PaperView;
+  paper(options?: Pick<StepsOptions, 'trial'>): PaperView;
   /** Ticks a step and pins the counts it prints; unticking frees them. */
   tick(step: string): Outcome;
   untick(step: string): Outcome;

@@ -47,6 +47,8 @@ export interface PaperView {
   readonly about: string;
   /** "size S"; "" where there are no columns. */
   readonly size: string;
+  /** The change these values try, "stitch gauge 18½ sts / 4 in"; "" on paper of the notebook as it stands. */
+  readonly tried: string;
   readonly gauge: readonly PaperRow[];
   readonly sections: readonly PaperSection[];
   readonly drawings: readonly DrawingView[];
@@ -62,8 +64,8 @@ export interface PaperView {
 /** The most shapings of one plan that are listed. */
 const MOST_SHAPINGS = 60;
 
-/** Everything that goes on paper. */
-export function paperView(values: StepValues, steps: StepsView): PaperView {
+/** Everything that goes on paper; `tried` is the change that is tried, in words, where the values are those of it. */
+export function paperView(values: StepValues, steps: StepsView, tried = ''): PaperView {
   const { live } = values;
   const { notebook } = live;
   const all = notebook.sections.map((section) => sectionOf(values, section));
@@ -71,6 +73,7 @@ export function paperView(values: StepValues, steps: StepsView): PaperView {
     title: notebook.title,
     about: notebook.about ?? '',
     size: sizeOf(values),
+    tried,
     gauge: all.flatMap(({ gauge }) => gauge),
     sections: all.flatMap(({ title, rows }) => (rows.length > 0 ? [{ title, rows }] : [])),
     drawings: drawingsOf(live, values),

@@ -15,6 +15,7 @@ import {
 } from '../notebook/index.ts';
 import { problemSentence, tellStep } from '../telling/index.ts';
 import { Arranging } from './arranging.ts';
+import { trialTitle } from './aside.ts';
 import { atKey, countedOf, countKey, planIn, resumed, rowsDone } from './counter.ts';
 import { appliesNow, fillStep } from './fill-step.ts';
 import type { Made, SessionOptions } from './open-sheet.ts';
@@ -56,8 +57,14 @@ export class Knitting extends Arranging {
   }
 
   /** The notebook as it goes on paper. */
-  paper(): PaperView {
-    return paperView(this.keptValues(), this.steps());
+  paper({ trial = false }: Pick<StepsOptions, 'trial'> = {}): PaperView {
+    const tried = trial && this.base !== undefined ? this.trial?.now : undefined;
+    const values = tried ? stepValues(this.live, undefined) : this.keptValues();
+    return paperView(
+      values,
+      this.steps({ trial: tried !== undefined }),
+      tried ? trialTitle(this.live, tried) : '',
+    );
   }
 
   /** The values of the notebook as it stands, without the change that is tried. */

@@ -27,7 +27,9 @@ import {
   printDifference,
   printed,
   printValue,
+  ROW,
   type Shown,
+  STITCH,
   same,
   usualUnit,
 } from '../quantity/index.ts';
@@ -257,6 +259,14 @@ function lengthish(value: Value): boolean {
   );
 }
 
+const COUNTED: readonly number[] = [STITCH, ROW];
+
+/** "more", or of stitches and rows "fewer", of anything else "less". */
+export function comparing(by: number, value: Value): 'more' | 'fewer' | 'less' {
+  if (by > 0) return 'more';
+  return value.kind === 'quantity' && COUNTED.includes(value.type.dimension) ? 'fewer' : 'less';
+}
+
 /** What `nearest` found, said with both neighbours and signed misses, and a tie where it is one. */
 function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
   const spec = live.sheet.spec('nearest');
@@ -281,9 +291,14 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
     );
     const decided = isDecided(value.type);
     const far = printed(printValue(Math.abs(miss(c)), shown, decided));
-    const off = /^[0.]*( |$)/.test(far) ? 'just right' : `${far} ${miss(c) > 0 ? 'more' : 'less'}`;
-    return `${labels[c]} is ${printed(printValue(value.value, shown, decided))}, ${off}`;
+    const off = /^[0.]*( |$)/.test(far) ? 'just right' : `${far} ${comparing(miss(c), value)}`;
+    const made = printed(printValue(value.value, shown, decided));
+    return `${labels[c]} is ${made}, ${off}${isSaid(c) ? than(made, printed(printValue(target, shown, decided))) : ''}`;
   };
+  // Said once, with the first that misses; without the number where both print alike.
+  const isSaid = (c: number) => c === first && best.length === 1 && Math.abs(miss(c)) > 1e-9;
+  const than = (made: string, wanted: string) =>
+    ` than ${made === wanted ? 'wanted' : `the ${wanted} wanted`}`;
   const wanted = live.sheet.workOut(call.args[1] as Node, 0);
   if (!lengthish(wanted) && wanted.kind !== 'quantity') return '';
   if (best.length > 1)

@@ -104,9 +104,16 @@ export interface Desk {
   /** Shows the sentence of something that could not be done. True when it was done. */
   heed(outcome: Outcome): boolean;
   openMenu(menu: OpenMenu | undefined): void;
+  /** Brings what stands beside the sheet into sight: on a narrow screen its tab, elsewhere its panel. */
+  showPanel(id: string): void;
+  /** Tells what shows a panel's tab where the screen is narrow. */
+  onShowPanel(show: (id: string) => void): void;
   /** Asks under a cell's row what would have to change, or no longer asks. */
   askBack(id: string | undefined): void;
   isAskedBack(id: string): boolean;
+  /** Whether steps and paper are asked for with the change that is tried; never while none is. */
+  readonly asTried: Accessor<boolean>;
+  askAsTried(isAsked: boolean): void;
   /** The place in the notebook where she stands, in a cell's row. */
   placeOf(id: string): Place;
 }
@@ -137,6 +144,11 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   const [menu, openMenu] = createSignal<OpenMenu>();
   const [askedBack, askBack] = createSignal<string>();
   const isAskedBack = createSelector(askedBack);
+  const [isAskedAsTried, askAsTried] = createSignal(false);
+  const asTried = createMemo(() => isAskedAsTried() && notebook.view().trial !== undefined);
+  createEffect(() => {
+    if (!notebook.view().trial) askAsTried(false);
+  });
 
   const elementOf = (row: string) => {
     const element = elements.get(row);
@@ -144,6 +156,7 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   };
   const partOf = (row: string, part: number) => partIn(elementOf(row), part, columnCount());
   let drawMissing = () => {};
+  let showTab = (_panel: string) => {};
   let stop: HTMLElement | undefined;
   const markStop = () => {
     const { row, part } = stand();
@@ -206,8 +219,19 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     announce,
     heed,
     openMenu,
+    showPanel: (id) => {
+      showTab(id);
+      const heading = document.getElementById(`panel-${id}`);
+      heading?.scrollIntoView({ block: 'start' });
+      heading?.focus({ preventScroll: true });
+    },
+    onShowPanel: (show) => {
+      showTab = show;
+    },
     askBack: (id) => askBack(id),
     isAskedBack: (id) => isAskedBack(id),
+    asTried,
+    askAsTried: (isAsked) => askAsTried(isAsked),
     onMissingRow: (draw) => {
       drawMissing = draw;
     },

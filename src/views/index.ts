@@ -10,6 +10,7 @@ import './nav.css';
 export { type AppNotice, AppNotices } from './app-notices.tsx';
 export { CarryOnPanel } from './carry-on.tsx';
 export { DoubtTitle } from './doubt/doubt-title.tsx';
+export { DrawingTitle } from './drawings/drawing-title.tsx';
 export type { FileViewProps } from './editor/file-view.tsx';
 export type { HeaderAction } from './header.tsx';
 export {
@@ -38,3 +39,4 @@ export type { Beginning, DeletedEntry, ShelfEntry } from './shelf/shelf-page.tsx
 export type { VersionEntry } from './shelf/versions-page.tsx';
 export type { VisitorBarProps, WayOn } from './shelf/visitor-bar.tsx';
 export { Shell, type ShellProps } from './shell.tsx';
+export { StepsTitle } from './steps/steps-title.tsx';

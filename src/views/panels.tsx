@@ -40,7 +40,9 @@ export function Panels(props: PanelsProps) {
       <For each={props.panels}>
         {(panel) => (
           <section class="panel" data-tab={panel.tab} aria-labelledby={`panel-${panel.id}`}>
-            <h2 id={`panel-${panel.id}`}>{panel.title()}</h2>
+            <h2 id={`panel-${panel.id}`} tabindex="-1">
+              {panel.title()}
+            </h2>
             {panel.show()}
           </section>
         )}

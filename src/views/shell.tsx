@@ -56,6 +56,10 @@ export function Shell(props: ShellProps) {
   const desk = createDesk(props.notebook, phone);
   if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
   const [tab, setTab] = createSignal<PanelTab>('sheet');
+  desk.onShowPanel((id) => {
+    const panel = props.panels.find((one) => one.id === id);
+    if (panel) setTab(panel.tab);
+  });
   const [isNavOpen, setNavOpen] = createSignal(false);
   const [isPainted, setPainted] = createSignal(false);
 
@@ -140,7 +144,7 @@ export function Shell(props: ShellProps) {
       </div>
       <Show when={isPainted() && instead() === undefined}>
         <Suspense>
-          <Paper page={props.notebook.page} />
+          <Paper page={props.notebook.page} asTried={desk.asTried()} />
         </Suspense>
       </Show>
     </DeskProvider>

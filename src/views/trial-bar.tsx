@@ -1,11 +1,19 @@
-import { Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, onCleanup, Show } from 'solid-js';
 import { useDesk } from './desk.ts';
 import { Words } from './words.tsx';
 
-/** While a change is tried: in one line what it does to the outcome, and the ways on. It lies over the sheet's foot. */
+/** What the heads and this bar cover of the sheet: a row under them is out of sight. */
+const COVERED = '-44px 0px -56px 0px';
+
+/**
+ * While a change is tried: in one line what it does to the outcome. Keeping and going back stand in the row of the one
+ * value tried; here only while that row is out of sight, or where several values are tried together.
+ */
 export function TrialBar() {
   const desk = useDesk();
   const { view, page } = desk.notebook;
+  const count = () => view().trial?.cells.length ?? 0;
+  const isInSight = createInSight(() => (count() === 1 ? view().trial?.cells[0]?.id : undefined));
   const putAside = () => {
     if (!desk.heed(page.putAside())) return;
     desk.announce('It is put aside: “Side by side” in the list at the left has it.', false);
@@ -26,14 +34,37 @@ export function TrialBar() {
           <button type="button" class="quiet-button put-aside" onClick={putAside}>
             Put aside
           </button>
-          <button type="button" class="quiet-button" onClick={() => page.dropTrial()}>
-            Go back
-          </button>
-          <button type="button" class="strong-button" onClick={() => page.keepTrial()}>
-            Keep it
-          </button>
+          <Show when={!isInSight()}>
+            <button type="button" class="quiet-button" onClick={() => page.dropTrial()}>
+              {count() > 1 ? 'Go back on all' : 'Go back'}
+            </button>
+            <button type="button" class="strong-button" onClick={() => page.keepTrial()}>
+              {count() > 1 ? `Keep all ${count()}` : 'Keep it'}
+            </button>
+          </Show>
         </section>
       )}
     </Show>
   );
+}
+
+/** Whether the row of a cell is to be seen on the sheet; never for no cell. */
+function createInSight(cell: () => string | undefined): () => boolean {
+  const desk = useDesk();
+  const id = createMemo(cell);
+  const [isSeen, setSeen] = createSignal(false);
+  createEffect(() => {
+    const row = id();
+    const element = row === undefined ? undefined : desk.elementOf(`k:${row}`);
+    setSeen(element !== undefined);
+    if (!element) return;
+    const root = element.closest('#sheet');
+    const watch = new IntersectionObserver((entries) => setSeen(entries.at(-1)?.isIntersecting === true), {
+      root,
+      rootMargin: COVERED,
+    });
+    watch.observe(element);
+    onCleanup(() => watch.disconnect());
+  });
+  return isSeen;
 }

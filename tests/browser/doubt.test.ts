@@ -1,7 +1,7 @@
 // How far off, working back, and trials side by side, in the built app.
 import type { Locator, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { numbers, openFieldfare, row, standOn, told, values } from './sheet-page.ts';
+import { goBack, numbers, openFieldfare, row, standOn, told, values } from './sheet-page.ts';
 import { openApp, runAxe } from './support.ts';
 
 const panel = (page: Page): Locator => page.locator('.panel[data-tab="doubt"]');
@@ -99,7 +99,7 @@ test('what would have to change: a key, an answer while it is written, one press
       .nth(2)
       .evaluate((one) => document.activeElement === one),
   ).toBe(true);
-  await page.locator('.trial-bar').getByRole('button', { name: 'Go back' }).click();
+  await goBack(page);
   expect(await told(page, 'stitch gauge')).toContain('21');
 
   // From the menu, where counts step: both neighbours; Esc leaves it.

@@ -2,7 +2,7 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished, test } from 'vitest';
-import { numbers, row, standOn } from './sheet-page.ts';
+import { keep, numbers, row, standOn } from './sheet-page.ts';
 import { goTo, isSaved, notice, saved } from './shelf-page.ts';
 import { appUrl, openApp, runAxe } from './support.ts';
 
@@ -10,7 +10,7 @@ import { appUrl, openApp, runAxe } from './support.ts';
 async function nudge(page: Page): Promise<void> {
   await standOn(page, 'stitch gauge');
   await page.keyboard.press('-');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await keep(page);
 }
 
 /** The number of the stitch gauge in a notebook's file. */

@@ -44,6 +44,16 @@ export async function standOn(page: Page, name: string, column = 0): Promise<voi
   await value.focus();
 }
 
+/** Keeps what is tried, in the row of the value or, where that is out of sight, at the foot of the sheet. */
+export async function keep(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /^(keep [\d½¼¾]|Keep it$|Keep all )/ }).click();
+}
+
+/** Goes back to what was before something was tried. */
+export async function goBack(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /^(back to [\d½¼¾]|Go back)/ }).click();
+}
+
 /** Opens the app with a blank page and turns it into the Fieldfare pullover by its own file. */
 export async function openFieldfare(options: OpenOptions = {}): Promise<Page> {
   const page = await openBlank(options);

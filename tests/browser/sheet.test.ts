@@ -1,5 +1,16 @@
 import { expect, test } from 'vitest';
-import { moved, numbers, openFieldfare, row, standOn, told, values } from './sheet-page.ts';
+import {
+  editorIsHere,
+  goBack,
+  keep,
+  moved,
+  numbers,
+  openFieldfare,
+  row,
+  standOn,
+  told,
+  values,
+} from './sheet-page.ts';
 import { openApp } from './support.ts';
 
 test('a first visit opens a living notebook, and a number changes at the first key', async () => {
@@ -11,6 +22,19 @@ test('a first visit opens a living notebook, and a number changes at the first k
   await page.keyboard.press('-');
   expect(await numbers(page, 'finished chest')).not.toEqual(before);
   await page.locator('.trial-bar').waitFor();
+});
+
+test('what a first visit is told is about the notebook it began with, and no other', async () => {
+  const page = await openApp();
+  await page.locator('.hint').waitFor();
+  await page.locator('.nav').getByRole('button', { name: 'Fit a sock', exact: true }).click();
+  await row(page, 'foot girth').waitFor();
+  expect(await page.locator('.hint').count()).toBe(0);
+  // A plan for each wearer stands within its own column.
+  const plans = await values(page, 'calf shaping').evaluateAll((all) =>
+    all.map((one) => one.scrollWidth <= one.clientWidth),
+  );
+  expect(plans).toEqual([true, true, true]);
 });
 
 test('in the resizing notebook a nudge of the stitch gauge moves every size, and says what the size was', async () => {
@@ -95,8 +119,76 @@ test('a reload in mid-trial finds the trial as it was', async () => {
   await page.reload();
   await page.locator('.trial-bar').waitFor();
   expect(await numbers(page, 'finished chest')).toEqual(tried);
-  await page.locator('.trial-bar').getByRole('button', { name: 'Go back' }).click();
+  await goBack(page);
   expect(await numbers(page, 'stitch gauge')).toEqual(['21']);
+});
+
+test('keep and back stand once: in the row, or at the foot while the row is out of sight or several are tried', async () => {
+  const page = await openFieldfare();
+  const ways = () => page.getByRole('button', { name: /^(keep|back to|go back)/i }).allTextContents();
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await expect.poll(ways).toEqual(['keep 20½', 'back to 21']);
+  await page.setViewportSize({ width: 1440, height: 320 });
+  await standOn(page, 'buttonband');
+  await expect.poll(ways).toEqual(['keep 20½', 'back to 21', 'Go back', 'Keep it']); // The first two are scrolled away.
+  await expect
+    .poll(() =>
+      row(page, 'stitch gauge')
+        .locator('.offers')
+        .boundingBox()
+        .then((box) => (box?.y ?? 0) < 0),
+    )
+    .toBe(true);
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await standOn(page, 'chest');
+  await page.keyboard.press('+');
+  await expect.poll(ways).toEqual(['back to 21', 'back to 37', 'Go back on all', 'Keep all 2']);
+  await keep(page);
+  expect(await numbers(page, 'chest')).toEqual(['37¼']);
+});
+
+test('while a change is tried the drawings say so, and the steps stand as kept unless they are asked for', async () => {
+  const page = await openApp({ height: 1600 });
+  const steps = page.locator('.panel[data-tab="knit"]');
+  const yoke = () => steps.locator('.steps > li', { hasText: 'Work the yoke' }).innerText();
+  await standOn(page, 'row gauge');
+  const kept = await yoke();
+  for (let i = 0; i < 4; i += 1) await page.keyboard.press('-');
+  await page.locator('.panel h2', { hasText: 'Schematic as tried' }).waitFor();
+  await steps.getByText('As kept, without the change you are trying.').waitFor();
+  expect(await yoke()).toBe(kept);
+  await steps.getByRole('button', { name: 'show as tried' }).click();
+  await expect.poll(yoke).not.toBe(kept);
+  expect(await steps.getByRole('checkbox', { name: 'step 1 done' }).isDisabled()).toBe(true);
+  await goBack(page);
+  await expect.poll(yoke).toBe(kept);
+  expect(await steps.locator('.steps-tried').count()).toBe(0);
+});
+
+test('a row keeps its height while its value is written, and the sentence about a mistake lies over the next', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  const high = async () => Math.round((await row(page, 'chest').boundingBox())?.height ?? 0);
+  const before = await high();
+  await standOn(page, 'chest');
+  await page.keyboard.type('37 stone');
+  await row(page, 'chest').locator('.mistake').waitFor();
+  expect(await high()).toBe(before);
+});
+
+test('the mouse over a typed value shows − and +, and they nudge it at once', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'stitch gauge');
+  await row(page, 'chest').locator('.n').hover();
+  await row(page, 'chest').getByRole('button', { name: 'more' }).first().click();
+  expect(await numbers(page, 'chest')).toEqual(['37¼']);
+  // The same two go on from there, now that she stands there.
+  await row(page, 'chest').getByRole('button', { name: 'more', exact: true }).click();
+  expect(await numbers(page, 'chest')).toEqual(['37½']);
+  await values(page, 'pattern body stitches').nth(2).hover();
+  await row(page, 'pattern body stitches').getByRole('button', { name: 'less' }).click();
+  expect(await numbers(page, 'pattern body stitches')).toEqual(['192', '210', '230', '252']);
 });
 
 test('with Shift a nudge goes ten steps; inside an opened value the arrows nudge', async () => {

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { editorIsHere, numbers, row, standOn } from './sheet-page.ts';
+import { editorIsHere, keep, numbers, row, standOn } from './sheet-page.ts';
 import { isSaved, mine, notice, openKept, write } from './shelf-page.ts';
 import { runAxe } from './support.ts';
 
@@ -62,7 +62,7 @@ test('two tabs on one notebook: each sees the other, undo takes back one’s own
     for (let i = 0; i < 3; i += 1) {
       await standOn(page, cells[(i + from) % cells.length] ?? '');
       for (const key of ['+', '+', '-', '+']) await page.keyboard.press(key);
-      await page.getByRole('button', { name: 'Keep it' }).click();
+      await keep(page);
     }
   };
   await Promise.all([storm(one, 0), storm(two, 2)]);

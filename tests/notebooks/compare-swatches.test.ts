@@ -32,7 +32,7 @@ describe('needles on a straight line', () => {
   test('the nearest is named with its neighbour', () => {
     const worked = straight(21.5);
     expect(worked.label('nearest_needle')).toBe('4 mm');
-    expect(worked.says('nearest_needle')).toMatch(/22 sts.*more; .*20 sts.*less/);
+    expect(worked.says('nearest_needle')).toMatch(/22 sts.*more than the .* wanted; .*20 sts.*less/);
     expect(worked.number('nearest_gauge')).toBeCloseTo(22, 10);
     expect(worked.truth('gauge_is_met')).toBe(true);
     expect(worked.number('width_it_makes')).toBeCloseTo((21.5 / 22) * 100, 8);

@@ -47,7 +47,9 @@ describe('a sweater of 24 × 32 at 20 × 28', () => {
   test('the second size is followed, with both misses said, and the fourth gives the lengths', () => {
     expect(a.label('size_to_follow')).toBe(a.columns[1]);
     expect(a.chosen).toBe(a.columns[1]);
-    expect(a.says('size_to_follow')).toMatch(/S is 48 in, 2 in more; XS is 43¼ in, 2¾ in less/);
+    expect(a.says('size_to_follow')).toMatch(
+      /S is 48 in, 2 in more than the 46 in wanted; XS is 43¼ in, 2¾ in less/,
+    );
     expect(a.label('size_for_lengths')).toBe(a.columns[3]);
   });
 

@@ -242,13 +242,13 @@ describe('working back', () => {
     expect(stops).toBeGreaterThan(3);
   });
 
-  test('what may give way stands in the order of the page', () => {
+  test('what may give way stands in the order of the page, gauges after what one chooses', () => {
     const start = asked.backStart('k9', null);
     expect(start).toMatchObject({ about: 'width', now: '44½ in', unit: 'in', choices: [] });
     expect(start?.giving.map(({ name, now }) => [name, now])).toEqual([
-      ['stitch gauge', '18 sts / 4 in'],
       ['chest', '42 in'],
       ['ease wanted', '2 in'],
+      ['stitch gauge', '18 sts / 4 in'],
     ]);
     expect(asked.backStart('k1', null)).toBeUndefined();
     expect(asked.backStart('k6', null)?.choices).toEqual(['S', 'M', 'L']);

@@ -181,7 +181,9 @@ describe('trying a change', () => {
     expect(session.text(at('k1'))).toBe('18½ ± 0.5 st / 4 in');
     expect(session.row('k6').values[0]).toMatchObject({ text: 'S', old: { text: 'M' } });
     expect(session.row('k5').values[0]?.old).toEqual({ text: '39½', difference: '+3¼' });
-    expect(session.page().trial?.outcome).toContain('size to follow: M → S');
+    // (41 + 3½) in at 18½ and at 20 sts to 4 in: 205.8 and 222.5 sts, to multiples of 4; the step tells them.
+    expect(session.page().trial?.outcome).toBe('size to follow: M → S; fits: yes → no; own count: 20 sts fewer');
+    expect(session.page().trial?.chosen).toBe('M');
     session.keepTrial();
     expect(session.page().trial).toBeUndefined();
     expect(session.row('k6').values[0]?.old).toBeUndefined();

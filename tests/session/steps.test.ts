@@ -138,9 +138,14 @@ describe('steps as they are filled', () => {
     expect(textOf(step(session, 't1'))).toBe('Cast on 200 sts in the rnd. Rib 12 rnds.');
     const [tried] = session.steps({ trial: true }).steps;
     expect(tried && textOf(tried)).toBe('Cast on 232 sts in the rnd. Rib 12 rnds.');
+    expect(session.paper()).toMatchObject({ tried: '', steps: session.steps() });
+    const paper = session.paper({ trial: true });
+    expect(paper.steps).toEqual(session.steps({ trial: true }));
+    expect(paper.tried).toMatch(/^stitch gauge .*; chest /);
     session.tick('t1');
     expect(session.notebook.progress?.pinned[idOf('cast_on')]).toEqual({ c2: '200 st' });
     session.dropTrial();
+    expect(session.paper({ trial: true })).toEqual(session.paper());
     expect(step(session, 't1')).toMatchObject({ ticked: true, offer: undefined });
   });
 });

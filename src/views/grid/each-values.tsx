@@ -79,6 +79,7 @@ function classesOf(value: ValueView, { chosen, typed, moved }: InRow): string {
   let classes = chosen ? 'v pick' : 'v';
   if (value.tone !== 'plain') classes += ` ${value.tone}`;
   if (value.kind === 'empty') classes += ' empty';
+  if (value.kind === 'plan') classes += ' plan';
   if (value.decided && !typed) classes += ' decided';
   if (moved) classes += ' moved';
   return classes;

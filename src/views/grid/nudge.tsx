@@ -3,18 +3,23 @@ import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { nudge } from './row-actions.ts';
 
-/** − and + around the value where she stands. With Shift ten steps; held down they go on. */
-export function Nudge(props: { readonly row: RowView }) {
+/**
+ * − and + around a value. With Shift ten steps; held down they go on. `onPress` comes first: beside a value that is
+ * only pointed at it goes there.
+ */
+export function Nudge(props: { readonly row: RowView; readonly onPress?: () => void }) {
+  const press = () => props.onPress?.();
   return (
     <>
-      <Step row={props.row} steps={-1} sign="−" word="less" />
-      <Step row={props.row} steps={1} sign="+" word="more" />
+      <Step row={props.row} onPress={press} steps={-1} sign="−" word="less" />
+      <Step row={props.row} onPress={press} steps={1} sign="+" word="more" />
     </>
   );
 }
 
 interface StepProps {
   readonly row: RowView;
+  readonly onPress: () => void;
   readonly steps: -1 | 1;
   readonly sign: string;
   readonly word: string;
@@ -22,7 +27,12 @@ interface StepProps {
 
 function Step(props: StepProps) {
   const desk = useDesk();
-  const hold = makeHold(() => nudge(desk, props.row.id, props.steps));
+  const hold = makeHold(() => take(props.steps));
+  const take = (steps: number) => {
+    const { id } = props.row;
+    props.onPress();
+    nudge(desk, id, steps);
+  };
   onCleanup(hold.stop);
   return (
     <button
@@ -38,7 +48,7 @@ function Step(props: StepProps) {
       onPointerLeave={hold.stop}
       onPointerCancel={hold.stop}
       onClick={(event) => {
-        if (!hold.wasHeld()) nudge(desk, props.row.id, event.shiftKey ? props.steps * 10 : props.steps);
+        if (!hold.wasHeld()) take(event.shiftKey ? props.steps * 10 : props.steps);
       }}
     >
       {props.sign}

@@ -107,6 +107,12 @@ export function askWhatWouldChange(desk: Desk, id: string): void {
   desk.askBack(id);
 }
 
+/** Shows beside the sheet how far off a cell can be. */
+export function showHowFarOff(desk: Desk, id: string): void {
+  desk.standAt({ row: `k:${id}`, part: desk.stand().row === `k:${id}` ? desk.stand().part : 1 });
+  desk.showPanel('doubt');
+}
+
 /** Copies the marked cells, or the one she stands in, as a table for a spreadsheet. */
 export function copyRows(desk: Desk, id: string): string {
   const marked = desk.marked.list();

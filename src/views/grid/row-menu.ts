@@ -6,6 +6,7 @@ import {
   duplicate,
   moveBy,
   remove,
+  showHowFarOff,
   toggleWorkings,
   writeValue,
 } from './row-actions.ts';
@@ -34,6 +35,7 @@ function rowItems(desk: Desk, id: string): readonly MenuItem[] {
       keys: 'Alt Enter',
       choose: () => askWhatWouldChange(desk, id),
     });
+  items.push({ label: 'how far off it can be', choose: () => showHowFarOff(desk, id) });
   if (locked) return items;
   items.push(
     {

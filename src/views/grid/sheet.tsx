@@ -4,6 +4,7 @@ import { ColumnHeads } from './column-heads.tsx';
 import { createDrawingOn } from './drawing-on.ts';
 import { FirstCell } from './first-cell.tsx';
 import { hearGridKey, openMenuAt } from './keys.ts';
+import { createPointed, PointedNudge } from './pointed-nudge.tsx';
 import { copyRows, writeValue } from './row-actions.ts';
 import { SectionRows } from './section-rows.tsx';
 import { createSheetContext, SheetProvider } from './sheet-context.ts';
@@ -43,6 +44,7 @@ export function Sheet() {
 
 function GridOf(props: { readonly ids: readonly string[] }) {
   const desk = useDesk();
+  const { pointed, move, leave } = createPointed(desk);
   return (
     <div
       role="grid"
@@ -51,6 +53,8 @@ function GridOf(props: { readonly ids: readonly string[] }) {
       aria-readonly={desk.notebook.view().readOnly}
       on:contentvisibilityautostatechange={(event: Event) => noteSight(event, desk)}
       onPointerDown={() => desk.tell(undefined)}
+      onPointerOver={move}
+      on:pointerleave={leave}
       onKeyDown={(event) => {
         if (event.key.length > 1 || !event.ctrlKey) desk.tell(undefined);
         if (!hearGridKey(event, desk)) return;
@@ -84,6 +88,7 @@ function GridOf(props: { readonly ids: readonly string[] }) {
         <ColumnHeads />
       </div>
       <For each={props.ids}>{(id) => <SectionRows id={id} />}</For>
+      <PointedNudge pointed={pointed()} onTaken={leave} />
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { createMemo, For, Show } from 'solid-js';
 import { useDesk } from '../desk.ts';
 import { Words } from '../words.tsx';
+import { askWhatWouldChange } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
 
 /** How a value came to be, unfolded under its row: the names, the numbers, the result, and what rounding cost. */
@@ -52,6 +53,18 @@ export function Workings(props: { readonly id: string }) {
       <For each={workings().remarks}>{(remark) => <p class="remark">{remark}</p>}</For>
       <Names label="from" ids={workings().uses} />
       <Names label="moves" ids={workings().feeds} />
+      <Show when={!desk.notebook.row(props.id).typed}>
+        <p>
+          <button
+            type="button"
+            tabindex="-1"
+            class="link ask-back"
+            onClick={() => askWhatWouldChange(desk, props.id)}
+          >
+            what would have to change for another outcome?
+          </button>
+        </p>
+      </Show>
     </div>
   );
 }

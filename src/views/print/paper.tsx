@@ -60,10 +60,10 @@ function roomier(picture: Picture, scale: number): Fitted {
 }
 
 /** Stands ready to be printed. */
-export function Paper(props: { readonly page: Page }) {
+export function Paper(props: { readonly page: Page; readonly asTried: boolean }) {
   const [paper, setPaper] = createSignal<PaperView>();
   onMount(() => {
-    const make = () => void setPaper(props.page.paper());
+    const make = () => void setPaper(props.page.paper({ trial: props.asTried }));
     const drop = () => void setPaper(undefined);
     addEventListener('beforeprint', make);
     addEventListener('afterprint', drop);
@@ -85,6 +85,9 @@ function Sheet(props: { readonly paper: PaperView }) {
           <p class="paper-size">{paper().size}</p>
         </Show>
       </header>
+      <Show when={paper().tried}>
+        <p>As tried, not kept: {paper().tried}</p>
+      </Show>
       <Show when={paper().about}>
         <p>{paper().about}</p>
       </Show>

@@ -20,7 +20,8 @@ export function Step(props: StepProps) {
     desk.heed(outcome);
     props.onDone();
   };
-  const isOpen = () => !props.step.ticked && (props.isInHand || (props.step.counter?.done ?? 0) > 0);
+  const isOpen = () =>
+    !desk.asTried() && !props.step.ticked && (props.isInHand || (props.step.counter?.done ?? 0) > 0);
   return (
     <li classList={{ ticked: props.step.ticked }} aria-current={props.isInHand ? 'step' : undefined}>
       <div class="step-head">
@@ -28,7 +29,7 @@ export function Step(props: StepProps) {
           <input
             type="checkbox"
             checked={props.step.ticked}
-            disabled={props.step.problems.length > 0 && !props.step.ticked}
+            disabled={desk.asTried() || (props.step.problems.length > 0 && !props.step.ticked)}
             aria-label={`step ${props.step.number} done`}
             onChange={(event) => {
               does(props.step.ticked ? page.untick(props.step.id) : page.tick(props.step.id));

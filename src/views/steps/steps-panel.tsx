@@ -21,7 +21,7 @@ export function StepsPanel() {
   const view = createMemo(() => {
     for (const section of desk.notebook.view().sections)
       for (const cell of section.cells) desk.notebook.row(cell);
-    return page.steps({ allSizes: isAllSizes() && hasSizes() });
+    return page.steps({ allSizes: isAllSizes() && hasSizes(), trial: desk.asTried() });
   });
   const steps = createMemo(
     () => new Map(view().steps.flatMap((one) => (one.applies ? [[one.id, one]] : []))),
@@ -30,6 +30,9 @@ export function StepsPanel() {
   const inHand = createMemo(() => [...steps().values()].find((step) => !step.ticked)?.id);
   return (
     <div ref={panel}>
+      <Show when={desk.notebook.view().trial}>
+        <KeptOrTried />
+      </Show>
       <Show when={hasSizes()}>
         <label class="steps-sizes">
           <input
@@ -66,6 +69,21 @@ export function StepsPanel() {
         </details>
       </Show>
     </div>
+  );
+}
+
+/** While a change is tried: whether these are the steps as kept or as tried, and the way to the others. */
+function KeptOrTried() {
+  const desk = useDesk();
+  return (
+    <p class="steps-tried">
+      {desk.asTried()
+        ? 'With the change you are trying; keep it before you tick a step. '
+        : 'As kept, without the change you are trying. '}
+      <button type="button" class="link" onClick={() => desk.askAsTried(!desk.asTried())}>
+        {desk.asTried() ? 'show as kept' : 'show as tried'}
+      </button>
+    </p>
   );
 }
 
