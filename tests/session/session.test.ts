@@ -182,7 +182,9 @@ describe('trying a change', () => {
     expect(session.row('k6').values[0]).toMatchObject({ text: 'S', old: { text: 'M' } });
     expect(session.row('k5').values[0]?.old).toEqual({ text: '39½', difference: '+3¼' });
     // (41 + 3½) in at 18½ and at 20 sts to 4 in: 205.8 and 222.5 sts, to multiples of 4; the step tells them.
-    expect(session.page().trial?.outcome).toBe('size to follow: M → S; fits: yes → no; own count: 20 sts fewer');
+    expect(session.page().trial?.outcome).toBe(
+      'size to follow: M → S; fits: yes → no; own count: 20 sts fewer',
+    );
     expect(session.page().trial?.chosen).toBe('M');
     session.keepTrial();
     expect(session.page().trial).toBeUndefined();
