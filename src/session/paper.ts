@@ -120,9 +120,14 @@ function valueIn(values: StepValues, id: string): Value | undefined {
   return column < 0 ? undefined : values.value(id, column);
 }
 
+/** Fewer than 2 to 10 cm is no fabric, but how far a gauge may be off, or how well it is known; in base units. */
+const LEAST_GAUGE = 2 / 10_000;
+
 /** Stitches or rows to a length, whatever the cell is called. */
 const isGauge = (value: Value): boolean =>
-  value.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension);
+  value.kind === 'quantity' &&
+  [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension) &&
+  value.value >= LEAST_GAUGE;
 
 /** What was typed, and of what is worked out measures, decided counts and dates; sums on the way are left out. */
 function isForPaper({ live }: StepValues, id: string, value: Value): boolean {

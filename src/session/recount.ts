@@ -34,15 +34,18 @@ export function recountView(
   count: number,
 ): RecountView | undefined {
   const plan = planIn(filled);
-  if (plan && whole) {
+  if (plan && whole && (row < lastRow(plan) || plan.kind === 'join')) {
     const wanted = countAt(row >= begunAfter(plan) ? plan : whole, row);
     const view = ofPlan(plan, whole, isRound(filled.parts), row, count);
     return { ...view, asks: asksOf(live, filled, plan, wanted, count) };
   }
-  const wanted = stitchesOf(filled);
+  const wanted = plan ? countAt(plan, row) : stitchesOf(filled);
   if (wanted === undefined) return undefined;
   return { ...ofCount(live, filled, wanted, count), asks: asksOf(live, filled, undefined, wanted, count) };
 }
+
+/** The last row of a plan, after which nothing of it is left to work out again. */
+const lastRow = (plan: Plan): number => begunAfter(plan) + (plan.totals['rows'] ?? 0);
 
 function asksOf(live: Live, filled: FilledStep, plan: Plan | undefined, wanted: number, count: number) {
   return isFarOff(count, wanted) ? questionsOf(live, filled, plan, wanted, count) : [];
@@ -85,7 +88,7 @@ function plannedSentence(said: string, planned: number, noun: string, row: numbe
 /** The row nearest by after which the plan has that count. */
 function hintOf(plan: Plan, noun: string, row: number, count: number): string {
   const first = begunAfter(plan);
-  const last = first + (plan.totals['rows'] ?? 0);
+  const last = lastRow(plan);
   for (let away = 1; away <= NEAR_ROWS; away += 1)
     for (const near of [row - away, row + away])
       if (near >= first && near <= last && countAt(plan, near) === count)

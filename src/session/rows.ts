@@ -7,7 +7,7 @@ import { memo, type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
-import { printAt, printMove, printTolerance, sameValue, saysAt, unechoed } from './show.ts';
+import { brokenColumn, printAt, printMove, printTolerance, sameValue, saysAt, unechoed } from './show.ts';
 
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/\bsts\b/g, 'stitches'],
@@ -30,9 +30,9 @@ export function aloud(text: string): string {
   return SPOKEN.reduce((said, [pattern, words]) => said.replace(pattern, words), text);
 }
 
-/** A formula that waits for the unit of a typed cell is calm; the typed cell is where the trouble is. */
+/** What waits for a unit typed elsewhere, or for a column broken further up, is calm: the trouble is there. */
 function toneOf(live: Live, id: string, value: Value, says: string): Tone {
-  if (value.kind === 'problem' && live.blamedFor(id)) return 'waiting';
+  if (value.kind === 'problem' && (live.blamedFor(id) || brokenColumn(value) !== undefined)) return 'waiting';
   if (value.kind === 'quantity' && live.blameOn(id)) return 'problem';
   if (value.kind === 'problem') return 'problem';
   if (value.kind === 'waiting') return 'waiting';

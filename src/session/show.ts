@@ -332,10 +332,18 @@ export function remarksAt(live: Live, id: string): readonly string[] {
   return remarks.filter((remark) => remark !== '');
 }
 
+/** The label of the column that a function over all of them waits for, because it is broken further up. */
+export function brokenColumn(value: Value): string | undefined {
+  if (value.kind !== 'problem' || value.problem.code !== 'broken-column') return undefined;
+  return `${value.problem.parts['column'] ?? ''}`;
+}
+
 /** The sentence beside a value: its problem, what it waits for, what the cell says, or what is remarked. */
 export function saysAt(live: Live, id: string, column: number, value: Value): string {
   const blamed = value.kind === 'problem' ? live.blamedFor(id) : undefined;
   if (blamed) return `waiting for ${blamedWords(live, blamed)}`;
+  const broken = brokenColumn(value);
+  if (broken !== undefined) return `waiting for ${broken}, which has a problem further up`;
   const blame = value.kind === 'quantity' ? live.blameOn(id) : undefined;
   if (blame && value.kind === 'quantity') return blameSays(live, blame, value, column);
   if (value.kind === 'problem') return problemSentence(value.problem);

@@ -198,7 +198,7 @@ const working: Record<string, Sentence> = {
   'no-such-column': () => 'No column has that label: check its spelling.',
   'slope-needs-two': () => 'A slope needs at least two columns with different values.',
   'broken-column': (p) =>
-    `This looks at every column, and ${part(p, 'column')} has a problem further up: mend that first.`,
+    `This looks at every column and waits for ${part(p, 'column')}, which has a problem further up.`,
   'no-answer': (p) => `${part(p, 'function')} has no answer for these numbers.`,
   'reading-without-value': (p) => `This plan has nothing that ${part(p, 'function')} could read.`,
 };

@@ -23,7 +23,7 @@ test('a measurement focuses its cell, and the cell marks its measurement', async
   await page.keyboard.press('Enter');
   await expect.poll(() => rowInHand(page)).toBe('neck');
 
-  await standOn(page, 'body length');
+  await standOn(page, 'body length you get');
   const picked = schematic.locator('[role="button"][aria-pressed="true"]');
   await expect.poll(() => picked.count()).toBe(1);
   expect(await picked.getAttribute('aria-label')).toMatch(/^body /);

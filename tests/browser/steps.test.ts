@@ -111,12 +111,39 @@ describe('steps beside the sheet', () => {
     expect(await axeFaults(page)).toEqual([]);
   });
 
+  test('another count can be typed at a step that is not reached yet, and at the last one ticked', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    const hand = page.locator('.steps > li[aria-current="step"]');
+    const field = page.getByLabel('stitches there now');
+    const opener = (step: number) =>
+      page.getByRole('button', { name: new RegExp(`Another count on the needles\\? Step ${step}$`) });
+    const focused = (one: ReturnType<typeof opener>) =>
+      expect.poll(() => one.evaluate((element) => document.activeElement === element)).toBe(true);
+    await opener(3).click();
+    await focused(field);
+    await page.keyboard.type('31');
+    await page.getByText('There should be 32, and there are 31: 1 too few.').waitFor();
+    await page.keyboard.press('Escape');
+    await expect.poll(() => field.count()).toBe(0);
+    await focused(opener(3));
+    for (const step of [1, 2]) await page.getByRole('checkbox', { name: `step ${step} done` }).check();
+    await hand.getByText('Heel flap').first().waitFor();
+    await expect.poll(() => opener(1).count()).toBe(0);
+    await opener(2).focus();
+    await page.keyboard.press('Enter');
+    await focused(field);
+    await page.keyboard.type('62');
+    await page.getByText('There should be 64, and there are 62: 2 too few.').waitFor();
+    await page.getByText(/^In the next plain rnd: /).waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
   test('on a phone every target is at least 44 pixels high', async () => {
     const page = await openPrebuilt('Fit a sock', 390);
     await page.getByRole('button', { name: 'What to knit' }).click();
     await page.getByRole('checkbox', { name: 'step 1 done' }).waitFor();
     const small = await page
-      .locator('.steps .step-tick, .steps .step-count button, .steps summary, .steps-sizes')
+      .locator('.steps .step-tick, .steps button, .steps summary, .steps-sizes')
       .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 44).length);
     expect(small).toBe(0);
     expect(await page.locator('.steps .step-tick').count()).toBeGreaterThan(5);

@@ -37,8 +37,7 @@ describe.each([
     expect(broken.length).toBeGreaterThan(2);
     for (const row of broken) {
       expect(`${row.name}: ${row.values[0]?.says}`).not.toMatch(OF_FORMULAS);
-      const looksAcross = row.values[0]?.says.startsWith('This looks at every column');
-      if (!looksAcross) expect(row.values[0]?.tone, row.name).toBe('waiting');
+      expect(row.values[0]?.tone, row.name).toBe('waiting');
     }
     const spaced = cell.replaceAll('_', ' ');
     expect(broken.filter((row) => row.values[0]?.says.includes(spaced)).length).toBeGreaterThan(2);
@@ -80,4 +79,23 @@ test('steps wait for it by name, each only once', () => {
   const problems = steps.find(({ text }) => text.startsWith('Cast on'))?.problems;
   expect(problems).toEqual(['Waiting for “chest”.']);
   for (const step of steps) expect(new Set(step.problems).size).toBe(step.problems.length);
+});
+
+test('what looks at every column waits calmly for the one that is broken further up', () => {
+  const session = createSession({
+    notebook: openNotebook('resize-sweater'),
+    today: TEST_DAY,
+    random: () => 0.5,
+  });
+  const row = (name: string) => session.row(session.live.sheet.idOf(name) ?? '').values[0];
+  session.type(
+    { cell: session.live.sheet.idOf('pattern_body_stitches') ?? '', column: 'c1' },
+    '1 st / (2 - 2)',
+  );
+  expect(row('pattern_body_stitches')?.tone).toBe('problem');
+  expect(row('size_to_follow')).toMatchObject({
+    tone: 'waiting',
+    says: 'waiting for XS, which has a problem further up',
+    spoken: 'waiting for XS, which has a problem further up',
+  });
 });

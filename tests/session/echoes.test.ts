@@ -54,8 +54,13 @@ test('on paper a gauge is what has stitches or rows to a length', () => {
     my_square: '20 st / 4 in',
     rows_of_it: '28 row / 4 in',
     gauge_of_wire: '2 mm',
+    off_by: '1/2 st / 4 in',
     half: 'my_square / 2',
   }).paper();
   expect(gauge.map(({ name }) => name)).toEqual(['my square', 'rows of it']);
-  expect(sections.flatMap(({ rows }) => rows.map(({ name }) => name))).toEqual(['gauge of wire', 'half']);
+  expect(sections.flatMap(({ rows }) => rows.map(({ name }) => name))).toEqual([
+    'gauge of wire',
+    'off by',
+    'half',
+  ]);
 });

@@ -454,6 +454,20 @@ describe('when the count on the needles differs', () => {
     expect(session.recount('t7', 3, 3)?.mend).toContain('too far off');
     expect(session.recount('t1', 0, 2)?.mend).toContain('do not fit');
     expect(session.recount('t3', 107, 60)).toMatchObject({ canGoOn: false });
+  });
+
+  test('after the last row of a plan the mend is in the next plain row, as after any step', () => {
+    const session = opened();
+    expect(session.recount('t3', 107, 69)).toMatchObject({
+      sentence: 'There should be 71, and there are 69: 2 too few.',
+      canGoOn: false,
+    });
+    expect(session.recount('t3', 107, 69)?.mend).toMatch(/^In the next plain row: .*m1.*; 71 sts/);
+    expect(session.recount('t3', 107, 71)?.mend).toBe('Go on as planned.');
+  });
+
+  test('what cannot be counted is not answered', () => {
+    const session = opened();
     expect(session.recount('t3', 3.5, 60)).toBeUndefined();
     expect(session.recount('t8', 0, 60)).toBeUndefined();
     expect(session.goOn('t8', 0, 60)).toMatchObject({ done: false });

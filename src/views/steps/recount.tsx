@@ -1,15 +1,23 @@
-import { createMemo, createSignal, createUniqueId, For, Show } from 'solid-js';
+import { createMemo, createSignal, createUniqueId, For, onMount, Show } from 'solid-js';
 import type { RecountView, StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { StepLines } from './step-lines.tsx';
 
-/** Types what is on the needles, and says how to go on from there. */
-export function Recount(props: { readonly step: StepView; readonly onDone: () => void }) {
+/** Types what is on the needles, and says how to go on from there. It has the keyboard as it opens; Esc closes it. */
+export function Recount(props: {
+  readonly step: StepView;
+  readonly id: string;
+  readonly onDone: () => void;
+  readonly onClose: () => void;
+}) {
   const desk = useDesk();
   const page = desk.notebook.page;
   const id = createUniqueId();
+  let field: HTMLInputElement | undefined;
+  onMount(() => field?.focus());
   const [count, setCount] = createSignal('');
-  const row = () => props.step.counter?.done ?? 0;
+  /** Of a step that is ticked every row is done. */
+  const row = () => (props.step.ticked ? props.step.counter?.of : props.step.counter?.done) ?? 0;
   const told = createMemo(() => {
     desk.notebook.view();
     const number = wholeNumber(count());
@@ -18,15 +26,25 @@ export function Recount(props: { readonly step: StepView; readonly onDone: () =>
   const goOn = () => {
     const number = wholeNumber(count());
     if (number !== undefined && desk.heed(page.goOn(props.step.id, row(), number))) {
-      setCount('');
       props.onDone();
+      props.onClose();
     }
   };
   return (
-    <details class="recount">
-      <summary>Another count on the needles?</summary>
+    <div
+      class="recount"
+      id={props.id}
+      role="group"
+      aria-label="another count on the needles"
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        props.onClose();
+      }}
+    >
       <label for={id}>stitches there now</label>
       <input
+        ref={field}
         id={id}
         inputmode="numeric"
         autocomplete="off"
@@ -39,7 +57,7 @@ export function Recount(props: { readonly step: StepView; readonly onDone: () =>
         </Show>
         <Show when={told()}>{(one) => <Told told={one()} onGoOn={goOn} />}</Show>
       </div>
-    </details>
+    </div>
   );
 }
 

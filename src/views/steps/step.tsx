@@ -1,4 +1,4 @@
-import { For, Show } from 'solid-js';
+import { createSignal, createUniqueId, For, Show } from 'solid-js';
 import type { CounterView, Outcome, StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { Recount } from './recount.tsx';
@@ -8,9 +8,13 @@ export interface StepProps {
   readonly step: StepView;
   /** The first step that is not ticked: its rows are counted. */
   readonly isInHand: boolean;
+  /** The last step that is ticked: its stitches may still be counted. */
+  readonly isLastDone: boolean;
   /** Called whenever something of it was done. */
   readonly onDone: () => void;
 }
+
+const OTHER_COUNT = 'Another count on the needles?';
 
 /** A step with its box to tick; the one in hand, and every one that is begun, has its counter. */
 export function Step(props: StepProps) {
@@ -20,6 +24,32 @@ export function Step(props: StepProps) {
     desk.heed(outcome);
     props.onDone();
   };
+  const recountId = createUniqueId();
+  const [isRecounting, setRecounting] = createSignal(false);
+  let opener: HTMLButtonElement | undefined;
+  const close = () => {
+    setRecounting(false);
+    opener?.focus();
+  };
+  const mayRecount = () =>
+    !desk.asTried() &&
+    props.step.recounts &&
+    props.step.problems.length === 0 &&
+    (!props.step.ticked || props.isLastDone);
+  const Opener = (own: { readonly words: string }) => (
+    <button
+      ref={opener}
+      type="button"
+      class="recount-opener"
+      title={props.isInHand ? undefined : OTHER_COUNT}
+      aria-label={`${props.isInHand ? '' : 'sts? '}${OTHER_COUNT} Step ${props.step.number}`}
+      aria-expanded={isRecounting()}
+      aria-controls={isRecounting() ? recountId : undefined}
+      onClick={() => (isRecounting() ? close() : setRecounting(true))}
+    >
+      {own.words}
+    </button>
+  );
   const isOpen = () =>
     !desk.asTried() && !props.step.ticked && (props.isInHand || (props.step.counter?.done ?? 0) > 0);
   return (
@@ -41,6 +71,9 @@ export function Step(props: StepProps) {
         <p class="step-text">
           <Runs step={props.step} />
         </p>
+        <Show when={mayRecount() && !props.isInHand}>
+          <Opener words="sts?" />
+        </Show>
       </div>
       <div class="step-body">
         <StepLines lines={props.step.lines} />
@@ -61,8 +94,11 @@ export function Step(props: StepProps) {
         <Show when={isOpen() && props.step.counter}>
           {(counter) => <Counter step={props.step} counter={counter()} does={does} />}
         </Show>
-        <Show when={isOpen() && props.step.recounts && props.step.problems.length === 0}>
-          <Recount step={props.step} onDone={props.onDone} />
+        <Show when={mayRecount() && props.isInHand}>
+          <Opener words={OTHER_COUNT} />
+        </Show>
+        <Show when={mayRecount() && isRecounting()}>
+          <Recount id={recountId} step={props.step} onDone={props.onDone} onClose={close} />
         </Show>
       </div>
     </li>

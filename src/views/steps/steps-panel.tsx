@@ -28,6 +28,7 @@ export function StepsPanel() {
   );
   const ids = createMemo(() => [...steps().keys()], undefined, { equals: isSameList });
   const inHand = createMemo(() => [...steps().values()].find((step) => !step.ticked)?.id);
+  const lastDone = createMemo(() => [...steps().values()].findLast((step) => step.ticked)?.id);
   return (
     <div ref={panel}>
       <Show when={desk.notebook.view().trial}>
@@ -45,7 +46,14 @@ export function StepsPanel() {
       </Show>
       <ol class="steps">
         <For each={ids()}>
-          {(id) => <KeptStep of={() => steps().get(id)} isInHand={id === inHand()} onDone={screen.touch} />}
+          {(id) => (
+            <KeptStep
+              of={() => steps().get(id)}
+              isInHand={id === inHand()}
+              isLastDone={id === lastDone()}
+              onDone={screen.touch}
+            />
+          )}
         </For>
       </ol>
       <Show when={view().undo}>
@@ -91,11 +99,14 @@ function KeptOrTried() {
 function KeptStep(props: {
   readonly of: () => StepView | undefined;
   readonly isInHand: boolean;
+  readonly isLastDone: boolean;
   readonly onDone: () => void;
 }) {
   return (
     <Show when={props.of()}>
-      {(step) => <Step step={step()} isInHand={props.isInHand} onDone={props.onDone} />}
+      {(step) => (
+        <Step step={step()} isInHand={props.isInHand} isLastDone={props.isLastDone} onDone={props.onDone} />
+      )}
     </Show>
   );
 }
