@@ -275,7 +275,13 @@ describe('laws', () => {
         const misses = worked.each('finished_chest').map((width) => Math.abs(width - wanted));
         const followed = misses[worked.columns.indexOf(worked.label('size_to_follow'))] as number;
         expect(followed).toBeLessThanOrEqual(Math.min(...misses) + 1e-6);
-        for (const count of ['yoke_rows', 'body_rows', 'own_body_stitches', 'neck_stitches_to_match', 'own_yoke_rows'])
+        for (const count of [
+          'yoke_rows',
+          'body_rows',
+          'own_body_stitches',
+          'neck_stitches_to_match',
+          'own_yoke_rows',
+        ])
           expect(Number.isInteger(worked.number(count))).toBe(true);
         expect(worked.number('own_body_stitches') % 4).toBe(0);
         expect(JSON.stringify(worked.asked.json)).not.toMatch(/NaN|Infinity/);
