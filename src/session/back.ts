@@ -115,16 +115,17 @@ interface May {
 }
 
 /**
- * As they stand on the page: first what one chooses, then gauges, which only another square changes, and last what does
- * not move the value as things are: the stitches a seam takes, where it is knit round.
+ * As they stand on the page: first the numbers one chooses, then gauges, which only another square changes, then what is
+ * one of a few, and last what does not move the value as things are: the stitches a seam takes, where it is knit round.
  */
 function inTurn(live: Live, lane: Lane, giving: readonly May[]): readonly Lane[] {
   const at = new Map(live.notebook.sections.flatMap((s) => s.cells).map(({ id }, i) => [id, i]));
   const moving = new Set(movingAmong(live, lane, giving));
   const rank = ({ id, column }: Lane, i: number): number => {
     const value = live.sheet.value(id, column);
-    const isGauge = value.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension);
-    return (moving.has(i) ? 0 : 2) + (isGauge ? 1 : 0);
+    if (!moving.has(i)) return 3;
+    if (value.kind !== 'quantity') return 2;
+    return [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension) ? 1 : 0;
   };
   return giving
     .map(({ one }, i) => ({ one, rank: rank(one, i) }))

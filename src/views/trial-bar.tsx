@@ -1,4 +1,5 @@
 import { createEffect, createMemo, createSignal, onCleanup, Show } from 'solid-js';
+import type { TrialView } from '../session/index.ts';
 import { useDesk } from './desk.ts';
 import { Words } from './words.tsx';
 
@@ -23,7 +24,7 @@ export function TrialBar() {
       {(trial) => (
         <section class="trial-bar" aria-label="the change you are trying">
           <p>
-            <span class="trying">{trial().title || 'trying a change'}</span>
+            <span class="trying">{titleOf(trial())}</span>
             <Show when={trial().outcome}>
               {' '}
               <span class="outcome">
@@ -46,6 +47,17 @@ export function TrialBar() {
       )}
     </Show>
   );
+}
+
+const MOST_NAMED = 3;
+
+/** "trying stitch gauge", "trying stitch gauge and chest". */
+function titleOf({ title, cells }: TrialView): string {
+  if (cells.length < 2) return title || 'trying a change';
+  const names = cells.slice(0, MOST_NAMED).map(({ name }) => name);
+  const more = cells.length - names.length;
+  const last = more > 0 ? `${more} more` : (names.pop() ?? '');
+  return `trying ${names.join(', ')} and ${last}`;
 }
 
 /** Whether the row of a cell is to be seen on the sheet; never for no cell. */

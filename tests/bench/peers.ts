@@ -36,7 +36,7 @@ export function hyperformula(sheet: Generated, columns: number): Contender {
     ...sheet.typed.map((value, i) => letters.map((_, c) => (i === sheet.chest ? value + c * INCH : value))),
     ...sheet.formulas.map((formula) => letters.map((letter) => inNotation(formula, letter))),
   ];
-  const engine = HyperFormula.buildFromArray(rows, { licenseKey: 'gpl-v3' });
+  const engine = HyperFormula.buildFromArray(rows, { licenseKey: 'gpl-v3', maxRows: rows.length + 1 });
   const last = sheet.names.length - 1;
   return toAndFro('hyperformula', (inches) => {
     engine.setCellContents({ sheet: 0, row: sheet.chest, col: 0 }, [
