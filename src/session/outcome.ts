@@ -61,7 +61,8 @@ function told(live: Live, moved: Moved, column: number): string {
 export function outcomeOf(live: Live, base: Frozen, skip: ReadonlySet<string>): string {
   const moved: Moved[] = [];
   const toldNow = toldCells(live);
-  for (const id of live.sheet.cells) {
+  const inOrder = live.notebook.sections.flatMap(({ cells }) => cells.map(({ id }) => id));
+  for (const id of inOrder) {
     const info = live.sheet.info(id);
     if (skip.has(id) || info.typed) continue;
     const column = info.each ? columnFor(live, undefined) : 0;
