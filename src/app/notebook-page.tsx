@@ -7,6 +7,7 @@ import { type Accessor, createEffect, createMemo, lazy, onMount, Show, Suspense 
 import type { Session } from '../session/index.ts';
 import {
   AppNotices,
+  afterFirstPaint,
   CarryOnPanel,
   createNotebookSignals,
   DoubtPanel,
@@ -136,7 +137,7 @@ export function NotebookPage(props: NotebookPageProps) {
     const { title } = signals.view();
     document.title = title ? `${title} – Ellwand` : 'Ellwand';
   });
-  onMount(() => requestAnimationFrame(() => setTimeout(fetchParser, 0))); // After the first paint.
+  onMount(() => afterFirstPaint(fetchParser));
   const more = props.startAt === undefined ? {} : { startAt: props.startAt };
   return (
     <Shell

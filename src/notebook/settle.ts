@@ -3,6 +3,7 @@
  * name keeps it; the next gets another and a remark. Work is linear: a file of twenty thousand cells all called `a` settles
  * as fast as any.
  */
+import { allCells } from './changes/places.ts';
 import type { Cell, Column, Notebook, Section } from './document.ts';
 import { firstFreeId, type IdLetter } from './ids.ts';
 import { limits } from './limits.ts';
@@ -84,7 +85,7 @@ class Names {
 }
 
 function settleCells(notebook: Notebook, remarks: Remarks): Notebook {
-  const cells = notebook.sections.flatMap((section) => section.cells);
+  const cells = allCells(notebook);
   const sectionIds = new Ids(notebook.sections, 's', remarks);
   const cellIds = new Ids(cells, 'k', remarks);
   const names = new Names(

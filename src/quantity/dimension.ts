@@ -75,6 +75,16 @@ export function isCount(dimension: Dimension): boolean {
   return dimension === STITCH || dimension === ROW || dimension === SKEIN || dimension === PLAIN;
 }
 
+/** Whether this is what is knit, stitches or rows; skeins, repeats and other plain numbers are only counted. */
+export function isKnitted(dimension: Dimension): boolean {
+  return dimension === STITCH || dimension === ROW;
+}
+
+/** Whether this is stitches or rows to a length. */
+export function isGauge(dimension: Dimension): boolean {
+  return dimension === STITCH_GAUGE || dimension === ROW_GAUGE;
+}
+
 const NOUNS = new Map<Dimension, string>([
   [PLAIN, 'a plain number'],
   [LENGTH, 'a length'],

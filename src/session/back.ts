@@ -16,14 +16,14 @@ import {
   workBackInTurn,
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
+import { allCells } from '../notebook/index.ts';
 import {
+  isGauge,
   LENGTH,
   printDecimals,
   printed,
   printUnit,
-  ROW_GAUGE,
   type Shown,
-  STITCH_GAUGE,
   snapped,
 } from '../quantity/index.ts';
 import { rangeText } from './doubt.ts';
@@ -119,13 +119,13 @@ interface May {
  * one of a few, and last what does not move the value as things are: the stitches a seam takes, where it is knit round.
  */
 function inTurn(live: Live, lane: Lane, giving: readonly May[]): readonly Lane[] {
-  const at = new Map(live.notebook.sections.flatMap((s) => s.cells).map(({ id }, i) => [id, i]));
+  const at = new Map(allCells(live.notebook).map(({ id }, i) => [id, i]));
   const moving = new Set(movingAmong(live, lane, giving));
   const rank = ({ id, column }: Lane, i: number): number => {
     const value = live.sheet.value(id, column);
     if (!moving.has(i)) return 3;
     if (value.kind !== 'quantity') return 2;
-    return [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension) ? 1 : 0;
+    return isGauge(value.type.dimension) ? 1 : 0;
   };
   return giving
     .map(({ one }, i) => ({ one, rank: rank(one, i) }))

@@ -15,7 +15,7 @@ import {
   worthRepeating,
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
-import { printEnd, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
+import { isGauge, printEnd, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { decisionView } from './decisions.ts';
 import { laneName, placeOf } from './lane-words.ts';
@@ -268,8 +268,8 @@ function worthOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string 
   const what = laneName(live, best.effect);
   const { type } = live.sheet.info(best.effect.id);
   const tree = live.sheet.tree(best.effect.id, best.effect.column);
-  const isGauge = type.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(type.dimension);
-  const over = isGauge && tree ? countedOver(tree) : 0;
+  const isOfGauge = type.kind === 'quantity' && isGauge(type.dimension);
+  const over = isOfGauge && tree ? countedOver(tree) : 0;
   const how = over > 0 ? `${what} over ${widthText(over * 2)} instead of ${widthText(over, false)}` : what;
   if (now === after) return `Known well enough: ${how} again would leave it up to ${now} off.`;
   return `Worth ${over > 0 ? 'counting' : 'measuring'} again: ${how}. With half its doubt this is up to ${after} off, not ${now}.`;

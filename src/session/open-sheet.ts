@@ -11,6 +11,7 @@
 
 import { spacedName, whenReader } from '../formula/index.ts';
 import {
+  allCells,
   type Change,
   changeTitle,
   emptyHistory,
@@ -402,15 +403,13 @@ export class OpenSheet {
 
   /** Cells that hang on a renamed one: they may tell its name, as what they wait for. */
   protected belowRenamed(old: Notebook, now: Notebook): string[] {
-    const names = new Map(old.sections.flatMap((s) => s.cells.map((cell) => [cell.id, cell.name] as const)));
-    const renamed = now.sections
-      .flatMap((s) => s.cells)
-      .filter((cell) => (names.get(cell.id) ?? cell.name) !== cell.name);
+    const names = new Map(allCells(old).map((cell) => [cell.id, cell.name]));
+    const renamed = allCells(now).filter((cell) => (names.get(cell.id) ?? cell.name) !== cell.name);
     return renamed.flatMap((cell) => this.live.sheet.feeds(cell.id));
   }
 
   protected stillThereIn(trial: Trial, notebook: Notebook): Trial {
-    const there = new Set(notebook.sections.flatMap((section) => section.cells.map((cell) => cell.id)));
+    const there = new Set(allCells(notebook).map((cell) => cell.id));
     return {
       ...trial,
       texts: Object.fromEntries(Object.entries(trial.texts).filter(([id]) => there.has(id))),
@@ -518,10 +517,8 @@ export class OpenSheet {
 
 /** Cells that are not the same objects in two states of a notebook: their notes, names or units may differ. */
 function differing(old: Notebook, now: Notebook): string[] {
-  const before = new Map(
-    old.sections.flatMap((section) => section.cells.map((cell) => [cell.id, cell] as const)),
-  );
-  const cells = now.sections.flatMap((section) => section.cells);
+  const before = new Map(allCells(old).map((cell) => [cell.id, cell]));
+  const cells = allCells(now);
   if (
     old.columns !== now.columns ||
     old.units !== now.units ||

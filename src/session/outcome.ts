@@ -5,6 +5,7 @@
  */
 
 import { isDecided, spacedName } from '../formula/index.ts';
+import { allCells } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import { appliesNow, cellsNamed } from './fill-step.ts';
@@ -61,8 +62,7 @@ function told(live: Live, moved: Moved, column: number): string {
 export function outcomeOf(live: Live, base: Frozen, skip: ReadonlySet<string>): string {
   const moved: Moved[] = [];
   const toldNow = toldCells(live);
-  const inOrder = live.notebook.sections.flatMap(({ cells }) => cells.map(({ id }) => id));
-  for (const id of inOrder) {
+  for (const { id } of allCells(live.notebook)) {
     const info = live.sheet.info(id);
     if (skip.has(id) || info.typed) continue;
     const column = info.each ? columnFor(live, undefined) : 0;

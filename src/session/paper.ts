@@ -6,7 +6,7 @@
 import { nextShaping } from '../craft/index.ts';
 import { type Plan, spacedName } from '../formula/index.ts';
 import type { Section } from '../notebook/index.ts';
-import { isCount, PLAIN, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
+import { isCount, isGauge, PLAIN, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { nounOf } from '../telling/index.ts';
 import { planIn } from './counter.ts';
@@ -106,7 +106,7 @@ function sectionOf(
     const value = valueIn(values, id);
     if (!value || !isForPaper(values, id, value)) continue;
     const row = rowOf(values, id, value, note);
-    if (isGauge(value) && row.typed) gauge.push(row);
+    if (isGaugeOfFabric(value) && row.typed) gauge.push(row);
     else rows.push(row);
   }
   return { title, gauge, rows };
@@ -124,10 +124,8 @@ function valueIn(values: StepValues, id: string): Value | undefined {
 const LEAST_GAUGE = 2 / 10_000;
 
 /** Stitches or rows to a length, whatever the cell is called. */
-const isGauge = (value: Value): boolean =>
-  value.kind === 'quantity' &&
-  [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension) &&
-  value.value >= LEAST_GAUGE;
+const isGaugeOfFabric = (value: Value): boolean =>
+  value.kind === 'quantity' && isGauge(value.type.dimension) && value.value >= LEAST_GAUGE;
 
 /** What was typed, and of what is worked out measures, decided counts and dates; sums on the way are left out. */
 function isForPaper({ live }: StepValues, id: string, value: Value): boolean {

@@ -3,7 +3,7 @@
  */
 
 import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
-import { memo, type Printed, printed, ROW, STITCH } from '../quantity/index.ts';
+import { isKnitted, memo, type Printed, printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
@@ -73,11 +73,6 @@ function oldOf(
       : printed(printAt(live, id, column, old));
   const difference = printMove(live, id, column, old, now);
   return difference === '' && text === nowText ? undefined : { text: text || 'empty', difference };
-}
-
-/** Stitches and rows are knit; skeins, repeats and other plain numbers are only counted. */
-function isKnitted(dimension: number): boolean {
-  return dimension === STITCH || dimension === ROW;
 }
 
 function printedAt(live: Live, id: string, column: number, value: Value): Printed {

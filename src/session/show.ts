@@ -18,6 +18,7 @@ import {
 import {
   dimensionInWords,
   inSystem,
+  isKnitted,
   LENGTH,
   type Manner,
   multiplied,
@@ -27,9 +28,7 @@ import {
   printDifference,
   printed,
   printValue,
-  ROW,
   type Shown,
-  STITCH,
   same,
   usualUnit,
 } from '../quantity/index.ts';
@@ -259,12 +258,10 @@ function lengthish(value: Value): boolean {
   );
 }
 
-const COUNTED: readonly number[] = [STITCH, ROW];
-
 /** "more", or of stitches and rows "fewer", of anything else "less". */
 export function comparing(by: number, value: Value): 'more' | 'fewer' | 'less' {
   if (by > 0) return 'more';
-  return value.kind === 'quantity' && COUNTED.includes(value.type.dimension) ? 'fewer' : 'less';
+  return value.kind === 'quantity' && isKnitted(value.type.dimension) ? 'fewer' : 'less';
 }
 
 /** What `nearest` found, said with both neighbours and signed misses, and a tie where it is one. */

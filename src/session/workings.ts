@@ -6,12 +6,11 @@
 import { inWords, isDecided, type Node, type Plan, spacedName } from '../formula/index.ts';
 import {
   divided,
+  isGauge,
   LENGTH,
   printDifference,
   printed,
   printValue,
-  ROW_GAUGE,
-  STITCH_GAUGE,
   usualUnit,
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
@@ -41,8 +40,8 @@ function gaugeIn(live: Live, tree: Node, column: number): number | undefined {
   if (tree.kind === 'cell') {
     const id = live.sheet.idOf(tree.name);
     const value = id === undefined ? undefined : live.sheet.value(id, column);
-    const gauge = value?.kind === 'quantity' && [STITCH_GAUGE, ROW_GAUGE].includes(value.type.dimension);
-    return gauge && value.kind === 'quantity' && value.value !== 0 ? value.value : undefined;
+    const gauge = value?.kind === 'quantity' && isGauge(value.type.dimension);
+    return gauge && value.value !== 0 ? value.value : undefined;
   }
   for (const part of partsOf(tree)) {
     const found = gaugeIn(live, part, column);
@@ -96,10 +95,6 @@ function roundingOf(live: Live, tree: Node, column: number): string {
   return `${from.number} → ${to}${multipleWords(live, tree, column)}${spent}`;
 }
 
-function resultOf(live: Live, id: string, column: number, value: Value): string {
-  return printed(printAt(live, id, column, value));
-}
-
 /** The workings of a cell in a column. */
 export function workingsOf(live: Live, id: string, column: number): WorkingsView {
   const tree = live.sheet.tree(id, column);
@@ -113,7 +108,7 @@ export function workingsOf(live: Live, id: string, column: number): WorkingsView
     if (numbers !== names) lines.push({ label: 'in numbers', text: numbers });
   }
   if (!['empty', 'waiting', 'problem'].includes(value.kind))
-    lines.push({ label: typed ? 'typed' : 'comes to', text: resultOf(live, id, column, value) });
+    lines.push({ label: typed ? 'typed' : 'comes to', text: printed(printAt(live, id, column, value)) });
   return {
     id,
     lines,

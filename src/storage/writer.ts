@@ -1,7 +1,7 @@
 /*
  * Writing what is waiting, soon and in order: the first change at once, those that come while it is being written as the next
- * batch. What changes many times a second may wait until it rests. What could not be written stays waiting, is tried again, and is told as trouble; nothing is dropped.
- * `flush` hands over what waits in the same turn, for a page that is being left.
+ * batch. What changes many times a second may wait until it rests. What could not be written stays waiting, is tried again,
+ * and is told as trouble; nothing is dropped. `flush` hands over what waits in the same turn, for a page that is being left.
  */
 import type { Batch, Disk, DiskTrouble } from './disk.ts';
 import { troubleOf } from './disk.ts';

@@ -7,6 +7,7 @@ import './editor/editor.css';
 import './menu/menu.css';
 import './nav.css';
 
+export { afterFirstPaint } from './after-paint.ts';
 export { type AppNotice, AppNotices } from './app-notices.tsx';
 export { CarryOnPanel } from './carry-on.tsx';
 export { DoubtTitle } from './doubt/doubt-title.tsx';

@@ -3,6 +3,7 @@
  * the foot. What stands beside the sheet is given as panels; where it comes from is no business of the shell.
  */
 import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show, Suspense } from 'solid-js';
+import { afterFirstPaint } from './after-paint.ts';
 import { createDesk, type Desk, DeskProvider } from './desk.ts';
 import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
@@ -149,11 +150,6 @@ export function Shell(props: ShellProps) {
       </Show>
     </DeskProvider>
   );
-}
-
-/** Calls once the first frame has been shown and the page has a moment. */
-function afterFirstPaint(call: () => void): void {
-  requestAnimationFrame(() => setTimeout(call, 0));
 }
 
 /** When the keyboard is nowhere, as on arrival, the keys of the grid go to where she stands. */

@@ -4,19 +4,16 @@
  * nothing is worked out.
  */
 
-import { create, parseDependencies } from 'mathjs/number';
 import { Sheet } from '../../src/sheet/index.ts';
 import type { Figure } from './figure.ts';
 import { Floor } from './floor.ts';
 import { type Generated, generate, numbersFrom } from './generate.ts';
 import { type Cost, growthFigure } from './growth.ts';
 import { type Blocks, type Contender, Race } from './race.ts';
-import { idsOf, language, sheetOf } from './sheets.ts';
+import { cellsOf, idsOf, language, mathjsParse, sheetOf } from './sheets.ts';
 
 const BLOCKS: Blocks = { blocks: 9, milliseconds: 40, least: 5 };
 const LONG: Blocks = { blocks: 3, milliseconds: 20, least: 1 };
-
-const cellsOf = (count: number) => `${count.toLocaleString('en-GB')} cells`;
 
 /** Kahn's algorithm over the generated sheet, and `more` cells that use the first two: everything found anew. */
 function topologicalSort({ formulas, inputs }: Generated, more: number): () => number {
@@ -47,9 +44,6 @@ function topologicalSort({ formulas, inputs }: Generated, more: number): () => n
     return placed;
   };
 }
-
-const mathjsParse = () =>
-  (create(parseDependencies as never) as unknown as { parse: (text: string) => unknown }).parse;
 
 /** mathjs's own reading of a text, and one topological sort. */
 function parseAndSort(name: string, texts: readonly string[], sort: () => number): Contender {
@@ -234,8 +228,6 @@ interface Contest {
   readonly aim: number;
   readonly aimAt: number;
   readonly of: (generated: Generated) => readonly Contender[];
-  readonly why: string;
-  readonly note?: string;
 }
 
 const CONTESTS: readonly Contest[] = [
@@ -245,7 +237,6 @@ const CONTESTS: readonly Contest[] = [
     aim: 1.5,
     aimAt: 10_000,
     of: changing,
-    why: '',
   },
   {
     name: 'a cell added',
@@ -253,7 +244,6 @@ const CONTESTS: readonly Contest[] = [
     aim: 1.5,
     aimAt: 10_000,
     of: adding,
-    why: '',
   },
   {
     name: 'the effects of 5 tolerances',
@@ -261,14 +251,10 @@ const CONTESTS: readonly Contest[] = [
     aim: 5,
     aimAt: 1000,
     of: tolerances,
-    why: '',
   },
 ];
 
-function contest(
-  { name, against, aim, aimAt, of, why, note }: Contest,
-  sizes: readonly number[],
-): readonly Figure[] {
+function contest({ name, against, aim, aimAt, of }: Contest, sizes: readonly number[]): readonly Figure[] {
   const figures: Figure[] = [];
   const costs = sizes.map((cells): Cost => {
     const contenders = of(generate(cells));
@@ -279,11 +265,10 @@ function contest(
       ...race.ratio(own, least),
       better: 'less',
       ...(cells === aimAt ? { aim } : {}),
-      ...(note ? { note } : {}),
     });
     return { cells, blocks: race.of(own) };
   });
-  return sizes.length > 2 ? [...figures, growthFigure(name, costs, why)] : figures;
+  return sizes.length > 2 ? [...figures, growthFigure(name, costs, '')] : figures;
 }
 
 /** Opening against mathjs's own reading of the same texts. */

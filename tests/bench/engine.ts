@@ -10,7 +10,7 @@ import { generate } from './generate.ts';
 import { type Cost, growthFigure } from './growth.ts';
 import { hyperformula, mathjs, signals } from './peers.ts';
 import { type Blocks, type Contender, Race } from './race.ts';
-import { floorOf, ours } from './sheets.ts';
+import { cellsOf, floorOf, ours } from './sheets.ts';
 
 const FAST: Blocks = { blocks: 9, milliseconds: 50, least: 5 };
 /** For peers that take tenths of a second for an edit. */
@@ -25,7 +25,7 @@ interface Setting {
 }
 
 const written = ({ count, columns }: Setting) =>
-  `${count.toLocaleString('en-GB')} cells${columns === 1 ? '' : ` × ${columns} columns`}`;
+  `${cellsOf(count)}${columns === 1 ? '' : ` × ${columns} columns`}`;
 
 /** Why a peer is left out, where it cannot be asked in reasonable time. */
 function leftOut(name: string, { count, columns }: Setting): string | undefined {

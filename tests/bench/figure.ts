@@ -36,14 +36,19 @@ export function median(list: readonly number[]): number {
   return sorted[sorted.length >> 1] ?? Number.NaN;
 }
 
+/** The median of what the rounds gave, and their median distance from it. */
+export function around(single: readonly number[]): { readonly ratio: number; readonly spread: number } {
+  const ratio = median(single);
+  return { ratio, spread: median(single.map((one) => Math.abs(one - ratio))) };
+}
+
 /** The ratio of two series measured in turn: the median of the rounds' ratios, and their median distance from it. */
 export function ratioOf(
   above: readonly number[],
   below: readonly number[],
 ): { readonly ratio: number; readonly spread: number } {
   const single = above.map((a, i) => a / (below[i] ?? Number.NaN)).filter(Number.isFinite);
-  const ratio = median(single);
-  return { ratio, spread: median(single.map((one) => Math.abs(one - ratio))) };
+  return around(single);
 }
 
 /** Whether a figure reaches its aim; undefined where it has none or was not measured. */

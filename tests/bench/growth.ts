@@ -4,7 +4,7 @@
  * as large ones, once for each block; the figure is the median of those.
  */
 
-import { type Figure, median } from './figure.ts';
+import { around, type Figure, median } from './figure.ts';
 
 /** A cost at some size, block by block. */
 export interface Cost {
@@ -32,15 +32,12 @@ const times = (x: number) => (x < 10 ? x.toFixed(1) : x.toFixed(0));
 
 /** The exponent as a figure; its note says what a cell costs at each size, times the cheapest. */
 export function growthFigure(name: string, costs: readonly Cost[], why: string): Figure {
-  const single = exponents(costs);
-  const ratio = median(single);
   const each = costs.map(({ cells, blocks }) => median(blocks) / cells);
   const least = Math.min(...each);
   const table = costs.map(({ cells }, i) => `${cells.toLocaleString('en-GB')}: ${times(each[i]! / least)}`);
   return {
     name: `${name}: how it grows with n cells, ${costs[0]?.cells} to ${costs.at(-1)?.cells.toLocaleString('en-GB')}`,
-    ratio,
-    spread: median(single.map((one) => Math.abs(one - ratio))),
+    ...around(exponents(costs)),
     better: 'less',
     unit: 'power',
     note: `a cell costs, times the cheapest: ${table.join(', ')}. ${why}`,

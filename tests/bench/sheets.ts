@@ -2,6 +2,7 @@
  * What every race runs on: sheets of generated notebooks, the floor for them, and both as contenders.
  */
 
+import { create, parseDependencies } from 'mathjs/number';
 import { createLanguage, standard } from '../../src/formula/index.ts';
 import { Sheet } from '../../src/sheet/index.ts';
 import { Floor } from './floor.ts';
@@ -10,6 +11,13 @@ import { CHESTS, toAndFro } from './peers.ts';
 import type { Contender } from './race.ts';
 
 export const language = createLanguage(standard);
+
+/** "10,000 cells": how the names of figures begin. */
+export const cellsOf = (count: number): string => `${count.toLocaleString('en-GB')} cells`;
+
+/** mathjs's own reading of a text, made anew. */
+export const mathjsParse = () =>
+  (create(parseDependencies as never) as unknown as { parse: (text: string) => unknown }).parse;
 
 /** The text of chest: one value, or one for each column, an inch more each. */
 export function chestText(inches: number, columns: number): string | readonly string[] {

@@ -1,4 +1,5 @@
 import { type Accessor, createSignal, onCleanup, onMount } from 'solid-js';
+import { afterFirstPaint } from '../after-paint.ts';
 
 /** So many rows are drawn before the first paint: more than a tall screen holds. */
 const firstRows = 70;
@@ -27,7 +28,7 @@ export function createDrawingOn(count: () => number): DrawingOn {
     setDrawn((old) => old + rowsAtATime);
     timer = setTimeout(next, 8);
   };
-  onMount(() => requestAnimationFrame(() => setTimeout(next, 0)));
+  onMount(() => afterFirstPaint(next));
   onCleanup(() => clearTimeout(timer));
   return { drawn, all: () => setDrawn(Number.POSITIVE_INFINITY) };
 }

@@ -6,6 +6,7 @@ import { createSignal, Show } from 'solid-js';
 import { Portal } from 'solid-js/web';
 import { type Desk, useDesk } from '../desk.ts';
 import { Nudge } from './nudge.tsx';
+import { rowOf } from './row-of.ts';
 
 /** The value that is pointed at. */
 export interface Pointed {
@@ -35,7 +36,7 @@ export function createPointed(desk: Desk) {
 
 function pointedAt(target: EventTarget | null, desk: Desk): Pointed | undefined {
   const cell = target instanceof Element ? target.closest<HTMLElement>('.typed .v[data-part]') : null;
-  const key = cell?.closest<HTMLElement>('[data-row]')?.dataset['row'];
+  const key = rowOf(cell);
   if (!cell || !key?.startsWith('k:') || cell.dataset['tools'] !== undefined) return undefined;
   const id = key.slice(2);
   const canNudge = desk.notebook.face(id).nudges && !desk.notebook.view().readOnly;

@@ -90,11 +90,17 @@ export function nudge(desk: Desk, id: string, steps: number): void {
   desk.heed(desk.notebook.page.nudge(desk.placeOf(id), steps));
 }
 
+/** Stands in a cell's row: where she stands already, or else at its first value. */
+function standInRow(desk: Desk, id: string, focus = false): void {
+  const { row, part } = desk.stand();
+  desk.standAt({ row: `k:${id}`, part: row === `k:${id}` ? part : 1 }, focus);
+}
+
 /** Unfolds how a cell is worked out, or folds it again. */
 export function toggleWorkings(desk: Desk, id: string): void {
   const opening = !desk.open.list().includes(id);
   desk.open.set(id, opening);
-  desk.standAt({ row: `k:${id}`, part: desk.stand().row === `k:${id}` ? desk.stand().part : 1 }, true);
+  standInRow(desk, id, true);
   if (!opening) return;
   const { lines, rounding } = desk.notebook.page.workings(id, desk.placeOf(id).column);
   desk.notebook.say([...lines.map((line) => line.text), rounding].filter(Boolean).join('; '));
@@ -103,13 +109,13 @@ export function toggleWorkings(desk: Desk, id: string): void {
 /** Asks under a worked-out cell's row what would have to change for it to come to something else. */
 export function askWhatWouldChange(desk: Desk, id: string): void {
   if (desk.notebook.row(id).typed) return;
-  desk.standAt({ row: `k:${id}`, part: desk.stand().row === `k:${id}` ? desk.stand().part : 1 });
+  standInRow(desk, id);
   desk.askBack(id);
 }
 
 /** Shows beside the sheet how far off a cell can be. */
 export function showHowFarOff(desk: Desk, id: string): void {
-  desk.standAt({ row: `k:${id}`, part: desk.stand().row === `k:${id}` ? desk.stand().part : 1 });
+  standInRow(desk, id);
   desk.showPanel('doubt');
 }
 

@@ -6,6 +6,7 @@ import { FirstCell } from './first-cell.tsx';
 import { hearGridKey, openMenuAt } from './keys.ts';
 import { createPointed, PointedNudge } from './pointed-nudge.tsx';
 import { copyRows, writeValue } from './row-actions.ts';
+import { rowOf } from './row-of.ts';
 import { SectionRows } from './section-rows.tsx';
 import { createSheetContext, SheetProvider } from './sheet-context.ts';
 import { Strand } from './strand.tsx';
@@ -103,11 +104,6 @@ type DeskOf = ReturnType<typeof useDesk>;
 
 function isField(target: EventTarget | null): boolean {
   return target instanceof HTMLElement && target.closest('input, textarea, select, .cm-editor') !== null;
-}
-
-function rowOf(target: EventTarget | null): string | undefined {
-  const row = target instanceof Element ? target.closest<HTMLElement>('[data-row]') : null;
-  return row?.dataset['row'];
 }
 
 /** The part of a row that an element is in, as the desk counts them. */
