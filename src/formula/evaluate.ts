@@ -21,9 +21,11 @@ export const EMPTY = 1;
 export class Reasons {
   private readonly problems: Problem[] = [];
   private readonly known = new Map<string, number>();
+  private readonly missed = new Set<number>();
 
   /** Waiting for a cell, by its number in the sheet: because it is empty, or because something is wrong with it. */
   waiting(cell: number, wrong: boolean): number {
+    this.missed.add(cell);
     return 2 + 4 * cell + (wrong ? 2 : 0);
   }
 
@@ -35,6 +37,11 @@ export class Reasons {
       this.known.set(key, reason);
     }
     return reason;
+  }
+
+  /** Whether there ever was a reason that waits for a cell of this number. */
+  areFor(cell: number): boolean {
+    return this.missed.has(cell);
   }
 
   /** The cell a reason waits for, or −1. */

@@ -12,11 +12,12 @@
 import { multipleOf, wholeNear } from '../quantity/index.ts';
 import { called, type Field, larger, type Machine, quotient, smaller } from './machine.ts';
 
-/** The graph as a wave sees it, by rank: nodes in order, which are dirty, and the ranks that hang on each. */
+/** The graph as a wave sees it, by rank: nodes in order, which are dirty (a bit each), and the ranks that hang on each. */
 export interface Wave {
   readonly order: Int32Array;
   readonly dirty: Int32Array;
-  readonly firstDependent: Int32Array;
+  /** By rank, two numbers: where the ranks that hang on it begin in `dependents`, and where they end. */
+  readonly spans: Int32Array;
   readonly dependents: Int32Array;
   /** The first word of `dirty` with a mark in it, and how many words there are. */
   readonly from: number;
@@ -41,7 +42,7 @@ export interface Cells {
 
 /** Works out every dirty node in order; gives how many were. `recompute` says whether a node changed. */
 export function runWave(
-  { order, dirty, firstDependent, dependents, from, words }: Wave,
+  { order, dirty, spans, dependents, from, words }: Wave,
   cells: Cells,
   machine: Machine,
   recompute: (node: number) => boolean,
@@ -169,8 +170,8 @@ export function runWave(
       }
       ran[count++] = changed ? 2 * node + 1 : 2 * node;
       if (!changed) continue;
-      const end = firstDependent[at + 1]!;
-      for (let i = firstDependent[at]!; i < end; i += 1) {
+      const end = spans[2 * at + 1]!;
+      for (let i = spans[2 * at]!; i < end; i += 1) {
         const dependent = dependents[i]!;
         // In a ring a dependent may come before: nothing waits for its own turn again.
         if (dependent > at) dirty[dependent >> 5]! |= 1 << dependent;

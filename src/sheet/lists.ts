@@ -28,6 +28,11 @@ export class Lists {
     return this.data[(this.startsOf[list] as number) + i] as number;
   }
 
+  /** A copy of one list. */
+  list(list: number): number[] {
+    return Array.from({ length: this.length(list) }, (_, i) => this.at(list, i));
+  }
+
   set(list: number, items: readonly number[]): void {
     this.room(list + 1, this.end + items.length);
     this.holes += this.lengths[list] as number;

@@ -328,14 +328,17 @@ export class Sheet {
     const changed = new Set<number>();
     for (const one of ran) if ((one & 1) === 1) changed.add(one >> 1);
     const found: number[] = [];
-    for (const node of this.byId.values()) {
-      if (changed.has(node)) continue;
-      const from = this.offsets[node]!;
-      const lanes = this.lanesWhy.subarray(from, from + this.width(node));
-      if (lanes.some((reason) => this.named.has(this.reasons.waitsFor(reason)))) found.push(node);
-    }
+    for (const node of this.byId.values())
+      if (!changed.has(node) && this.waitsForNamed(node)) found.push(node);
     this.named.clear();
     return found;
+  }
+
+  private waitsForNamed(node: number): boolean {
+    const from = this.offsets[node]!;
+    for (let lane = from + this.width(node) - 1; lane >= from; lane -= 1)
+      if (this.named.has(this.reasons.waitsFor(this.lanesWhy[lane]!))) return true;
+    return false;
   }
 
   private readonly journal = ((sheet: Sheet) => ({
@@ -480,10 +483,9 @@ export class Sheet {
 
   /** Every cell that can change when this one does, nearest first (through the chosen column too). */
   feeds(id: string): readonly string[] {
-    const node = this.nodeOf(id);
     return this.graph
-      .below([node])
-      .filter((n) => n !== node && n >= RESERVED)
+      .reachedFrom(this.nodeOf(id))
+      .filter((n) => n >= RESERVED)
       .map((n) => this.ids[n] as string);
   }
 
@@ -703,7 +705,7 @@ export class Sheet {
   /** A name now belongs to a cell: texts that used it in vain are read again. */
   private take(name: string, node: number): void {
     this.namesChanged = true;
-    this.named.add(node);
+    if (this.reasons.areFor(node)) this.named.add(node);
     this.byName.set(name, node);
     for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
     this.wanted.delete(name);

@@ -59,30 +59,44 @@ function parseAndSort(name: string, texts: readonly string[], sort: () => number
   };
 }
 
+/** How many cells a cell uses. It must have a value: what a mistake costs is another matter. */
+function usesAndHolds(sheet: Sheet, id: string): number {
+  if (sheet.value(id).kind !== 'quantity') throw new Error(`${id} has no value: ${sheet.textOf(id)}`);
+  return sheet.uses(id).length;
+}
+
 /** A formula changed in the middle of a sheet, to and fro: it uses two more cells, and then no longer. */
 function changing(generated: Generated): readonly Contender[] {
   const sheet = sheetOf(generated, 1);
   const middle = generated.inputs + (generated.formulas.length >> 1);
   const text = generated.texts[middle] ?? '';
-  const texts = [text, `${text} + 0 * ${generated.names[0]} * ${generated.names[generated.chest]}`];
+  const texts = [text, `(${text}) * (1 + 0 * ${generated.names[0]} / ${generated.names[1]})`];
   let at = 0;
   const edit = () => {
     at = 1 - at;
     sheet.setText(`k${middle}`, texts[at] ?? '');
     sheet.settle();
-    return sheet.uses(`k${middle}`).length;
+    return usesAndHolds(sheet, `k${middle}`);
   };
   return [{ name: 'changing', edit }, parseAndSort('parse and sort', texts, topologicalSort(generated, 0))];
+}
+
+/** The last cell but one that is, like the last, a length or a count of stitches. */
+function lastLike({ formulas, names, inputs }: Generated): string {
+  const isLength = (shape: number | undefined) => (shape ?? 0) < 4;
+  const last = formulas.at(-1)?.shape;
+  const like = formulas.slice(0, -1).findLastIndex(({ shape }) => isLength(shape) === isLength(last));
+  return names[inputs + like] ?? '';
 }
 
 /** A formula added at the end of a sheet, and taken away again untimed. */
 function adding(generated: Generated): readonly Contender[] {
   const sheet = sheetOf(generated, 1);
-  const text = `(${generated.names.at(-1)} + ${generated.names.at(-2)}) * 0.5`;
+  const text = `(${generated.names.at(-1)} + ${lastLike(generated)}) * 0.5`;
   const edit = () => {
     sheet.add('new', 'new_cell', text);
     sheet.settle();
-    return sheet.uses('new').length;
+    return usesAndHolds(sheet, 'new');
   };
   const takeBack = () => {
     sheet.remove('new');
