@@ -74,7 +74,7 @@ export class Lists {
 /** A copy of an array with room for at least `size` items. */
 export function grown<A extends Int32Array | Uint8Array | Float64Array>(array: A, size: number): A {
   const larger = new (array.constructor as new (length: number) => A)(
-    Math.max(size, Math.ceil(array.length * 1.5)),
+    Math.max(size, Math.ceil(array.length * 1.25)),
   );
   larger.set(array);
   return larger;
