@@ -38,6 +38,8 @@ export interface Reader {
   cell(name: string): string;
   /** The first of some templates, "The body is {chest} around.", whose parts are all there; else nothing. */
   tell(...templates: readonly string[]): readonly string[];
+  /** Passes over parts that have no place in what is drawn. */
+  passOver(...names: readonly string[]): void;
   /** A sentence for each part that can be drawn and that nothing has told of yet: "Row gauge: 28 rows / 4 in." */
   tellRest(): readonly string[];
   /** Adds a sentence of the drawing's own. */
@@ -81,6 +83,9 @@ export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
     },
     cell: (name) => good(name)?.cell ?? '',
     tell: (...templates) => tell(templates),
+    passOver: (...names) => {
+      for (const name of names) told.add(name);
+    },
     tellRest: () =>
       specs.flatMap(({ name, measures }) => {
         const part = measures === 'plan' || told.has(name) ? undefined : good(name);

@@ -86,7 +86,7 @@ function wide(box: Box): Box {
 export interface Field {
   /** Whether a text may stand here; `strict` keeps off dashed lines too. */
   free(box: Box, strict: boolean): boolean;
-  /** Whether a line may run here without going through a text. */
+  /** Whether a line may run here without going through a text or along another label's line. */
   clear(segment: Segment): boolean;
   /** Whether a line crosses an outline. */
   cutsOutline(segment: Segment): boolean;
@@ -107,7 +107,8 @@ export function createField(widthPx: number, hard: readonly Segment[], soft: rea
       const ink = glyphs(box);
       return !hits(ink, lines) && !hits(ink, hard) && !(strict && hits(ink, soft));
     },
-    clear: (segment) => !texts.some((text) => crosses(glyphs(text), segment)),
+    clear: (segment) =>
+      !texts.some((text) => crosses(glyphs(text), segment)) && !lines.some((line) => runAlong(line, segment)),
     cutsOutline: (segment) => hard.some((one) => meet(one, segment)),
     putText: (box) => texts.push(box),
     putLine: (segment) => lines.push(segment),
@@ -118,4 +119,19 @@ export function createField(widthPx: number, hard: readonly Segment[], soft: rea
 function meet([a, b]: Segment, [c, d]: Segment): boolean {
   const turn = (p: Px, q: Px, r: Px) => (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
   return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+}
+
+/** Two lines that keep no more than this between them over some length are read as one. */
+const APART_PX = 8;
+
+/** Whether two straight lines lie on one another for a part of their length. */
+export function runAlong([a, b]: Segment, [c, d]: Segment): boolean {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  if (length === 0) return false;
+  const [x, y] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
+  const away = ([px, py]: Px) => Math.abs((px - a[0]) * y - (py - a[1]) * x);
+  if (away(c) > APART_PX || away(d) > APART_PX) return false;
+  const along = ([px, py]: Px) => (px - a[0]) * x + (py - a[1]) * y;
+  const shared = Math.min(length, Math.max(along(c), along(d))) - Math.max(0, Math.min(along(c), along(d)));
+  return shared > APART_PX;
 }

@@ -15,6 +15,8 @@ export interface Sock {
   readonly topWide: number;
   readonly calfWide: number;
   readonly calfAt: number;
+  /** Whether the leg goes as high as the fullest calf, or nothing is known of that. */
+  readonly reachesCalf: boolean;
   readonly cuff: number;
   readonly leg: number;
   readonly flap: number;
@@ -22,6 +24,8 @@ export interface Sock {
   readonly sole: number;
   readonly foot: number;
   readonly toe: number;
+  /** From picking up to the toe. */
+  readonly rounds: number;
   readonly toeWide: number;
   readonly gussetEnd: number;
   /** Where the front of the leg begins to bend into the foot. */
@@ -56,6 +60,7 @@ export function measured(read: Reader, wide: number, foot: number): Sock {
     calfWide: Math.max(calf === undefined ? topWide : calf / 2, wide * 0.5),
     calfAt:
       Math.max(0.04, Math.min(0.7, calfHeight === undefined ? 0.3 : (sole - calfHeight) / leg)) * leg * 0.9,
+    reachesCalf: calfHeight === undefined || calfHeight <= sole,
     cuff: Math.min(length(read, 'cuff_length', 'cuff_rounds') ?? leg * 0.25, leg),
     leg,
     flap,
@@ -63,6 +68,7 @@ export function measured(read: Reader, wide: number, foot: number): Sock {
     sole,
     foot,
     toe,
+    rounds: Math.min(length(read, 'foot_rounds_length', 'foot_rounds') ?? foot - toe - turn, foot - toe),
     toeWide: wide * Math.min(1, left && footStitches ? left / footStitches : 0.3),
     gussetEnd: Math.min(wide * 0.62 + gusset, foot - toe),
     ankle: Math.max(0.2 * leg, Math.min(leg, sole - wide * 1.22)),

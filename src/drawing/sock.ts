@@ -42,7 +42,8 @@ const specs: readonly PartSpec[] = [
   part('gusset_stitches', 'count', 'Stitches all round where the gusset begins.'),
   part('gusset_rounds', 'count', 'Rounds of the gusset.'),
   part('foot_stitches', 'count', 'Stitches of the foot.'),
-  part('foot_rounds', 'count', 'Rounds of the foot.'),
+  part('foot_rounds', 'count', 'Rounds of the foot, from picking up to the toe.'),
+  part('foot_rounds_length', 'length', 'What these rounds measure.'),
   part('toe_rounds', 'count', 'Rounds of the toe.'),
   part('toe_end', 'count', 'Stitches left to graft, in all.'),
   part('own_foot_length', 'length', 'The wearer’s foot, drawn in dashes.'),
@@ -78,25 +79,20 @@ function draw(parts: Parts): Picture {
       shapes: shapesOf(read, sock),
       labels: labelsOf(read, sock),
     },
-    describe: inWords(read),
+    describe: inWords(read, sock),
     leftOut: read.leftOut(),
   };
 }
 
 function labelsOf(read: Reader, sock: Sock): readonly Label[] {
-  const { wide, topWide, leg, flap, turn, sole, foot, toe, gussetEnd, ankle } = sock;
+  const { wide, topWide, leg, flap, turn, sole, foot, toe, rounds, gussetEnd, ankle } = sock;
   const half = wide / 2;
   const topLeft = -(topWide - wide) * BEHIND;
   const { left, floor, besideCuff } = reachOf(read, sock);
   const across = Math.max(gussetEnd, wide * 1.5) + 1;
   return [
-    ...dimension(
-      'below',
-      [0, floor],
-      [foot, floor],
-      read.runs('foot_length', { before: 'foot' }),
-      read.runs('foot_rounds', { after: 'to the toe' }),
-    ),
+    ...dimension('below', [0, floor], [foot, floor], read.runs('foot_length', { before: 'foot' })),
+    ...dimension('below', [foot - toe - rounds, floor], [foot - toe, floor], roundsRuns(read)),
     ...dimension('above', [topLeft, 0], [topLeft + topWide, 0], read.runs('cast_on', { before: 'cast on' })),
     ...dimension(
       'left',
@@ -134,12 +130,7 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
     ...callout([foot, sole - wide * 0.4], ['right', 'below'], read.runs('toe_end', { after: 'to graft' })),
     ...dimension('right', [besideCuff, 0], [besideCuff, sock.cuff], cuffRuns(read)),
     ...callout([wide, ankle], ['right'], read.runs('leg_stitches', { before: 'ankle' })),
-    ...callout(
-      [wide + (sock.calfWide - wide) * (1 - BEHIND), sock.calfAt],
-      ['right'],
-      read.runs('calf_girth', { before: 'calf', after: 'around' }),
-      read.runs('calf_stitches'),
-    ),
+    ...calfLabels(read, sock),
     ...wearerLabels(read, sock),
   ];
 }
@@ -154,6 +145,23 @@ function toeRuns(read: Reader): ReturnType<Reader['runs']> {
   return [...long, ...read.runs('toe_rounds', long.length > 0 ? {} : { before: 'toe' })];
 }
 
+/** The rounds of the foot with what they measure: less than the foot, whose heel and toe are not among them. */
+function roundsRuns(read: Reader): ReturnType<Reader['runs']> {
+  const long = read.runs('foot_rounds_length', { before: 'to the toe' });
+  return [...long, ...read.runs('foot_rounds', long.length > 0 ? {} : { after: 'to the toe' })];
+}
+
+/** The calf, where the sock reaches it. */
+function calfLabels(read: Reader, { wide, calfWide, calfAt, reachesCalf }: Sock): readonly Label[] {
+  if (!reachesCalf) return [];
+  return callout(
+    [wide + (calfWide - wide) * (1 - BEHIND), calfAt],
+    ['right'],
+    read.runs('calf_girth', { before: 'calf', after: 'around' }),
+    read.runs('calf_stitches'),
+  );
+}
+
 function wearerLabels(read: Reader, sock: Sock): readonly Label[] {
   const length = read.value('own_foot_length');
   if (length === undefined || read.value('own_foot_girth') === undefined) return [];
@@ -165,7 +173,7 @@ function wearerLabels(read: Reader, sock: Sock): readonly Label[] {
   );
 }
 
-function inWords(read: Reader): readonly string[] {
+function inWords(read: Reader, { reachesCalf }: Sock): readonly string[] {
   return [
     ...read.tell('Cast on {cast_on}.'),
     ...read.tell(
@@ -173,10 +181,7 @@ function inWords(read: Reader): readonly string[] {
       'The leg is {leg_length} long.',
       'The leg has {leg_rounds}.',
     ),
-    ...read.tell(
-      'At the calf it is {calf_girth} around, on {calf_stitches}.',
-      'At the calf it is {calf_girth} around.',
-    ),
+    ...(reachesCalf ? calfInWords(read) : belowCalf(read)),
     ...read.tell('At the ankle there are {leg_stitches}.'),
     ...read.tell('The heel flap has {heel_stitches} and {heel_rows}.', 'The heel flap has {heel_stitches}.'),
     ...read.tell('The turn leaves {turn_stitches} after {turn_rows}.', 'The turn leaves {turn_stitches}.'),
@@ -187,9 +192,10 @@ function inWords(read: Reader): readonly string[] {
       'The gusset begins with {gusset_stitches}.',
     ),
     ...read.tell('The foot is {girth} around, on {foot_stitches}.', 'The foot is {girth} around.'),
+    ...read.tell('It is {foot_length} long from heel to toe.'),
     ...read.tell(
-      'It is {foot_length} long from heel to toe, {foot_rounds} before the toe.',
-      'It is {foot_length} long from heel to toe.',
+      'From picking up to the toe there are {foot_rounds}, {foot_rounds_length}.',
+      'From picking up to the toe there are {foot_rounds}.',
     ),
     ...read.tell(
       'The toe takes {toe_rounds} and leaves {toe_end} to graft.',
@@ -197,7 +203,19 @@ function inWords(read: Reader): readonly string[] {
     ),
     ...read.tell('In dashes: your own foot, {own_foot_length} long and {own_foot_girth} around.'),
     ...read.tell('Around your heel and ankle it is {own_heel_girth}.'),
-    ...read.tell('Around your calf it is {own_calf}.'),
+    ...read.tell('Around your leg it is {own_calf}.'),
     ...read.tellRest(),
   ];
+}
+
+function calfInWords(read: Reader): readonly string[] {
+  return read.tell(
+    'At the calf it is {calf_girth} around, on {calf_stitches}.',
+    'At the calf it is {calf_girth} around.',
+  );
+}
+
+function belowCalf(read: Reader): readonly string[] {
+  read.passOver('calf_girth', 'calf_stitches');
+  return read.tell('It ends below the calf, which is at {calf_height}.');
 }

@@ -145,11 +145,22 @@ export function printEnd(value: number, shown: Shown, decided: boolean, way: -1 
   return printValue((way < 0 ? Math.floor(at) : Math.ceil(at)) * grain * shown.factor, shown, decided, step);
 }
 
-/** A difference with its sign, to ¼ in or a tenth of a centimetre; "" where it would print as nothing. */
-export function printDifference(value: number, shown: Shown, decided: boolean): string {
+/** A value in base units to what is printed of it, so that a difference told beside two values is theirs. */
+export function asPrinted(value: number, shown: Shown, decided: boolean): number {
+  const grain = grainOf(value / shown.factor, shown, decided);
+  return wholeNear(value / shown.factor / grain) * grain * shown.factor;
+}
+
+/**
+ * A difference with its sign, to the step of what differs, or to ¼ in or a tenth of a centimetre; "" where it would
+ * print as nothing.
+ */
+export function printDifference(value: number, shown: Shown, decided: boolean, step?: number): string {
   const x = value / shown.factor;
   const size =
-    shown.label === 'cm' ? printDecimals(Math.abs(x), 1) : printValue(Math.abs(value), shown, decided).number;
+    shown.label === 'cm'
+      ? printDecimals(Math.abs(x), 1)
+      : printValue(Math.abs(value), shown, decided, step).number;
   if (/^[0.]*$/.test(size)) return '';
   return (x < 0 ? '−' : '+') + size;
 }

@@ -2,10 +2,12 @@
  * A worked-out notebook as JSON, for other programs: numbers in each cell's own unit, unrounded, to 12 digits.
  */
 
+import type { Plan } from '../formula/index.ts';
 import type { Value } from '../sheet/index.ts';
-import { problemSentence } from '../telling/index.ts';
+import { planRemarks, planText, problemSentence } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import { saysAt, unitAt } from './show.ts';
+import { isInRounds } from './shown-as.ts';
 
 type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
 
@@ -20,10 +22,7 @@ function other(live: Live, id: string, column: number, value: Value): Json {
     case 'date':
       return { date: new Date(value.day * 86_400_000).toISOString().slice(0, 10) };
     case 'plan':
-      return {
-        plan: value.plan.steps as unknown as Json,
-        text: [value.plan.text, ...value.plan.remarks].join('; '),
-      };
+      return { plan: value.plan.steps as unknown as Json, text: planInWords(live, id, column, value.plan) };
     case 'waiting':
       return { waiting: value.name };
     case 'problem':
@@ -31,6 +30,11 @@ function other(live: Live, id: string, column: number, value: Value): Json {
     default:
       return { empty: true };
   }
+}
+
+function planInWords(live: Live, id: string, column: number, plan: Plan): string {
+  const round = isInRounds(live, id, column);
+  return [planText(plan, round), ...planRemarks(plan, round)].join('; ');
 }
 
 function single(live: Live, id: string, column: number): Json {

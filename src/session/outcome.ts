@@ -1,12 +1,12 @@
 /*
  * What a change being tried does, in one line: first what it decides otherwise (sizes, yes or no), then the counts she
- * would knit, which are those that the steps and the drawings tell; where they tell none, the counts at the end of the
- * sheet.
+ * would knit and the lengths she would get, which are those that the steps and the drawings tell; where they tell none,
+ * the counts at the end of the sheet.
  */
 
 import { isDecided, spacedName } from '../formula/index.ts';
 import { allCells } from '../notebook/index.ts';
-import { printed } from '../quantity/index.ts';
+import { LENGTH, printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import { appliesNow, cellsNamed } from './fill-step.ts';
 import type { Live } from './live.ts';
@@ -31,14 +31,31 @@ function toldCells(live: Live): ReadonlySet<string> {
   return new Set(names.flatMap((name) => live.sheet.idOf(name) ?? []));
 }
 
+/** What matters first has the least weight. */
+const WEIGHT = {
+  label: 0,
+  trouble: 1,
+  truth: 2,
+  kind: 3,
+  count: 4,
+  length: 5,
+  last: 6,
+  other: 7,
+  never: 9,
+} as const;
+
 function weightOf(live: Live, id: string, old: Value, now: Value, toldNow: ReadonlySet<string>): number {
-  if (old.kind === 'label' || now.kind === 'label') return 0;
-  if (old.kind !== now.kind) return now.kind === 'problem' ? 1 : 3;
-  if (now.kind === 'truth') return live.cell(id)?.says ? 2 : 9; // One that says nothing only serves other cells.
-  if (now.kind !== 'quantity' || !isDecided(now.type)) return 9;
-  if (toldNow.has(id)) return 4;
-  return live.sheet.usedBy(id).length === 0 ? 5 : 6;
+  if (old.kind === 'label' || now.kind === 'label') return WEIGHT.label;
+  if (old.kind !== now.kind) return now.kind === 'problem' ? WEIGHT.trouble : WEIGHT.kind;
+  // One that says nothing only serves other cells.
+  if (now.kind === 'truth') return live.cell(id)?.says ? WEIGHT.truth : WEIGHT.never;
+  if (now.kind !== 'quantity') return WEIGHT.never;
+  if (!isDecided(now.type)) return isLength(now) && toldNow.has(id) ? WEIGHT.length : WEIGHT.never;
+  if (toldNow.has(id)) return WEIGHT.count;
+  return live.sheet.usedBy(id).length === 0 ? WEIGHT.last : WEIGHT.other;
 }
+
+const isLength = ({ type }: Value & { kind: 'quantity' }): boolean => type.dimension === LENGTH;
 
 function told(live: Live, moved: Moved, column: number): string {
   const name = spacedName(live.sheet.nameOf(moved.id));
@@ -71,10 +88,19 @@ export function outcomeOf(live: Live, base: Frozen, skip: ReadonlySet<string>): 
     if (old && !sameValue(old, now))
       moved.push({ id, old, now, weight: weightOf(live, id, old, now, toldNow) });
   }
-  const counts = moved.some(({ weight }) => weight === 4) ? 4 : 8;
-  const best = moved.filter(({ weight }) => weight <= counts).sort((a, b) => a.weight - b.weight);
-  return best
-    .slice(0, 4)
+  return chosenOf(moved)
     .map((m) => told(live, m, live.sheet.info(m.id).each ? columnFor(live, undefined) : 0))
     .join('; ');
+}
+
+const MOST_TOLD = 4;
+
+/** What is told of all that moved: the weightiest, and among them a length she would get, where one moved. */
+function chosenOf(moved: readonly Moved[]): readonly Moved[] {
+  const isTold = moved.some(({ weight }) => weight === WEIGHT.count || weight === WEIGHT.length);
+  const most = isTold ? WEIGHT.length : WEIGHT.other;
+  const best = moved.filter(({ weight }) => weight <= most).sort((a, b) => a.weight - b.weight);
+  const first = best.slice(0, MOST_TOLD);
+  const length = best.find(({ weight }) => weight === WEIGHT.length);
+  return length && !first.includes(length) ? [...first.slice(0, MOST_TOLD - 1), length] : first;
 }

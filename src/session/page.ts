@@ -310,6 +310,8 @@ export interface Page extends AskedPage {
   /** Moves a typed value by so many of its steps; starts or joins a trial. */
   nudge(place: Place, steps: number): Outcome;
   keepTrial(): void;
+  /** Keeps one of the values tried; the others go on being tried. */
+  keepFromTrial(id: string): void;
   dropTrial(): void;
   dropFromTrial(id: string): void;
 

@@ -5,9 +5,11 @@
 import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
 import { isKnitted, memo, type Printed, printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
+import { planInShort } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
 import { brokenColumn, printAt, printMove, printTolerance, sameValue, saysAt, unechoed } from './show.ts';
+import { isInRounds } from './shown-as.ts';
 
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/\bsts\b/g, 'stitches'],
@@ -67,15 +69,16 @@ function oldOf(
 ): ValueView['old'] {
   const old = base?.value(id, column);
   if (!old || sameValue(old, now)) return undefined;
-  const text =
-    old.kind === 'quantity' || old.kind === 'empty'
-      ? printAt(live, id, column, old).number
-      : printed(printAt(live, id, column, old));
+  const shown = printedAt(live, id, column, old);
+  const text = old.kind === 'quantity' || old.kind === 'empty' ? shown.number : printed(shown);
   const difference = printMove(live, id, column, old, now);
   return difference === '' && text === nowText ? undefined : { text: text || 'empty', difference };
 }
 
+/** A value as its row shows it: a plan in a column, which is narrow, in few words; its workings have it whole. */
 function printedAt(live: Live, id: string, column: number, value: Value): Printed {
+  if (value.kind === 'plan' && live.sheet.info(id).each && live.columns.length > 0)
+    return { number: planInShort(value.plan, isInRounds(live, id, column)), unit: '' };
   return printAt(live, id, column, value);
 }
 

@@ -16,6 +16,7 @@ import {
   walk,
 } from '../formula/index.ts';
 import {
+  asPrinted,
   dimensionInWords,
   inSystem,
   isKnitted,
@@ -178,6 +179,7 @@ export function printMove(live: Live, id: string, column: number, old: Value, no
     now.value - old.value,
     unitAt(live, id, column, now),
     isDecided(now.type) && isDecided(old.type),
+    ownStep(live, id, now.type.dimension),
   );
 }
 
@@ -287,15 +289,13 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
       mannerOf(live),
     );
     const decided = isDecided(value.type);
-    const far = printed(printValue(Math.abs(miss(c)), shown, decided));
-    const off = /^[0.]*( |$)/.test(far) ? 'just right' : `${far} ${comparing(miss(c), value)}`;
-    const made = printed(printValue(value.value, shown, decided));
-    return `${labels[c]} is ${made}, ${off}${isSaid(c) ? than(made, printed(printValue(target, shown, decided))) : ''}`;
+    const print = (x: number) => printed(printValue(x, shown, decided));
+    const by = asPrinted(value.value, shown, decided) - asPrinted(target, shown, decided);
+    const made = `${labels[c]} is ${print(value.value)}`;
+    if (/^[0.]*( |$)/.test(print(Math.abs(by)))) return `${made}, just right`;
+    return `${made}, ${print(Math.abs(by))} ${comparing(by, value)}${isSaid(c) ? ` than the ${print(target)} wanted` : ''}`;
   };
-  // Said once, with the first that misses; without the number where both print alike.
-  const isSaid = (c: number) => c === first && best.length === 1 && Math.abs(miss(c)) > 1e-9;
-  const than = (made: string, wanted: string) =>
-    ` than ${made === wanted ? 'wanted' : `the ${wanted} wanted`}`;
+  const isSaid = (c: number) => c === first && best.length === 1; // Once, with the first.
   const wanted = live.sheet.workOut(call.args[1] as Node, 0);
   if (!lengthish(wanted) && wanted.kind !== 'quantity') return '';
   if (best.length > 1)

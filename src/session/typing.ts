@@ -12,7 +12,7 @@ import { OpenSheet } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
 import { stored, storedEach } from './stored.ts';
-import { type Trial, type TriedText, tried, without } from './trial.ts';
+import { resumed, type Trial, type TriedText, tried, without } from './trial.ts';
 import { plusMinusAt } from './typed-text.ts';
 
 /** An open notebook one can type into. */
@@ -182,18 +182,23 @@ export class Typing extends OpenSheet {
     if (!trial) return;
     const changes = Object.entries(trial.now.texts)
       .filter(([id]) => this.live.cell(id))
-      .map(
-        ([id, texts]): Change =>
-          texts.each
-            ? { kind: 'set_text', cell: id, each: texts.each }
-            : { kind: 'set_text', cell: id, text: texts.text ?? '' },
-      );
+      .map(([id, texts]) => keeping(id, texts));
     this.previewed = undefined;
     this.endTrial();
     const [only] = changes;
     const change: Change =
       changes.length === 1 && only ? only : { kind: 'together', title: 'keep what was tried', changes };
     if (changes.length > 0) this.do(change);
+  }
+
+  /** Keeps one of the values tried; the others go on being tried. */
+  keepFromTrial(id: string): void {
+    const texts = this.trial?.now.texts[id];
+    const rest = this.trial && without(this.trial, id);
+    if (!texts || !rest || !this.live.cell(id)) return this.keepTrial();
+    this.previewed = undefined;
+    this.trial = resumed(rest.now);
+    this.do(keeping(id, texts));
   }
 
   /** Ends the trial; `aboutCell` is told aloud, when it is back where it was. */
@@ -244,3 +249,8 @@ function isSameNumber(live: Live, before = '', now = ''): boolean {
 
 /** The ± of a text and what follows it; "" where it has none. */
 const tolerance = (text: string): string => text.slice(plusMinusAt(text)).trim();
+
+/** What was tried of a cell as a change of the notebook. */
+function keeping(cell: string, { each, text = '' }: TriedText): Change {
+  return each ? { kind: 'set_text', cell, each } : { kind: 'set_text', cell, text };
+}

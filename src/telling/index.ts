@@ -5,6 +5,7 @@ export {
   isAlongRow,
   nounOf,
   type PlanLine,
+  planInShort,
   planRemarks,
   planText,
   type ToldPlan,

@@ -51,6 +51,21 @@ export function planRemarks(plan: Plan, round: boolean): readonly string[] {
   return round ? plan.remarks.map(inRounds) : plan.remarks;
 }
 
+/** The longest text of a plan along one row that stands in a narrow place as it is. */
+const SHORT = 24;
+
+/** A plan in a few words, for a narrow place: "26 to 16 sts, 10 rows". */
+export function planInShort(plan: Plan, round: boolean): string {
+  if (plan.steps.length === 0) return planText(plan, round);
+  const [start = 0, after = 0, rows = 0] = ['start', 'stitches_after', 'rows'].map(
+    (name) => plan.totals[name],
+  );
+  const left = after === 0 ? `${count(start, 'st')} to none` : `${start} to ${count(after, 'st')}`;
+  const stitches = start === after ? count(after, 'st') : left;
+  if (isAlongRow(plan)) return plan.text.length <= SHORT ? plan.text : stitches;
+  return `${stitches}, ${count(rows, nounOf(plan, round))}`;
+}
+
 /** "row" or "rnd": what a plan counts, by its kind or because its step is knitted round. */
 export function nounOf(plan: Plan, round: boolean): 'row' | 'rnd' {
   return round || plan.kind === 'toe' ? 'rnd' : 'row';

@@ -1,5 +1,6 @@
 import { createMemo, For, Show } from 'solid-js';
 import type { PageView } from '../session/index.ts';
+import { StitchKey } from './stitch-mark.tsx';
 
 /** Under the sheet: how the notebook is worked out, in plain words, and where its numbers come from. */
 export function NotebookNotes(props: { readonly view: PageView }) {
@@ -7,6 +8,9 @@ export function NotebookNotes(props: { readonly view: PageView }) {
   return (
     <Show when={paragraphs().length > 0 || props.view.sources.length > 0}>
       <section class="notes" aria-label="about this notebook">
+        <p class="phone-only">
+          <StitchKey />
+        </p>
         <Show when={paragraphs().length > 0}>
           <h2>How this is worked out</h2>
           <For each={paragraphs()}>{(text) => <p>{text}</p>}</For>

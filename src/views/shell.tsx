@@ -130,7 +130,7 @@ export function Shell(props: ShellProps) {
             <Show when={instead() === undefined}>
               <HintBar hint={props.hint ?? ''} notebook={props.notebook} />
               <NoticeBar />
-              <TrialBar />
+              <TrialBar isCovered={phone() && tab() !== 'sheet'} />
             </Show>
             {props.notices}
             {props.guide}

@@ -10,6 +10,15 @@ export function StitchMark() {
   );
 }
 
+/** What the mark means, where a sheet has room to say it. A reader hears it with every count. */
+export function StitchKey() {
+  return (
+    <span class="key" aria-hidden="true">
+      <StitchMark />a count you knit
+    </span>
+  );
+}
+
 /** The app's mark: a measuring rod with its notches. Decoration. */
 export function RodMark() {
   return (

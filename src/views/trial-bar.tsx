@@ -6,15 +6,22 @@ import { Words } from './words.tsx';
 /** What the heads and this bar cover of the sheet: a row under them is out of sight. */
 const COVERED = '-44px 0px -56px 0px';
 
+export interface TrialBarProps {
+  /** Something lies over the sheet, so that no row of it counts as seen. */
+  readonly isCovered: boolean;
+}
+
 /**
  * While a change is tried: in one line what it does to the outcome. Keeping and going back stand in the row of the one
  * value tried; here only while that row is out of sight, or where several values are tried together.
  */
-export function TrialBar() {
+export function TrialBar(props: TrialBarProps) {
   const desk = useDesk();
   const { view, page } = desk.notebook;
   const count = () => view().trial?.cells.length ?? 0;
-  const isInSight = createInSight(() => (count() === 1 ? view().trial?.cells[0]?.id : undefined));
+  const isInSight = createInSight(() =>
+    count() === 1 && !props.isCovered ? view().trial?.cells[0]?.id : undefined,
+  );
   const putAside = () => {
     if (!desk.heed(page.putAside())) return;
     desk.announce('It is put aside: “Side by side” in the list at the left has it.', false);
@@ -33,7 +40,7 @@ export function TrialBar() {
             </Show>
           </p>
           <button type="button" class="quiet-button put-aside" onClick={putAside}>
-            Put aside
+            Put aside to compare
           </button>
           <Show when={!isInSight()}>
             <button type="button" class="quiet-button" onClick={() => page.dropTrial()}>
@@ -51,9 +58,12 @@ export function TrialBar() {
 
 const MOST_NAMED = 3;
 
-/** "trying stitch gauge", "trying stitch gauge and chest". */
+/** "trying stitch gauge 18½, was 19", "trying stitch gauge and chest". */
 function titleOf({ title, cells }: TrialView): string {
-  if (cells.length < 2) return title || 'trying a change';
+  const [only] = cells;
+  if (!only) return title || 'trying a change';
+  if (cells.length === 1)
+    return `trying ${only.name} ${only.tried || 'left empty'}, was ${only.was || 'empty'}`;
   const names = cells.slice(0, MOST_NAMED).map(({ name }) => name);
   const more = cells.length - names.length;
   const last = more > 0 ? `${more} more` : (names.pop() ?? '');

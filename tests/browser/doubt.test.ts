@@ -128,7 +128,7 @@ test('two trials side by side, what differs marked, after a reload too', async (
   const page = await openFieldfare();
   await standOn(page, 'stitch gauge');
   for (let i = 0; i < 4; i += 1) await page.keyboard.press('-');
-  await page.locator('.trial-bar').getByRole('button', { name: 'Put aside' }).click();
+  await page.locator('.trial-bar').getByRole('button', { name: 'Put aside to compare' }).click();
   await expect.poll(() => page.locator('.trial-bar').count()).toBe(0);
   await expect.poll(() => numbers(page, 'stitch gauge')).toEqual(['21']);
   await standOn(page, 'stitch gauge');

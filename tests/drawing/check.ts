@@ -30,5 +30,30 @@ export function faultsOf(laid: Laid): readonly string[] {
   for (const path of laid.paths) {
     if (/NaN|Infinity|undefined/.test(path.d)) faults.push(`a ${path.role} has no place`);
   }
-  return faults;
+  return [...faults, ...dimensionsOnOneAnother(laid)];
+}
+
+type Line = readonly [ax: number, ay: number, bx: number, by: number];
+
+/** The line that each dimension is drawn with, without its ticks. */
+function dimensionsOf(laid: Laid): readonly Line[] {
+  return laid.paths.flatMap(({ role, d }) => {
+    const [, ...ends] = role === 'dimension' ? (/^M(\S+) (\S+)L(\S+) (\S+?)(?=M|$)/.exec(d) ?? []) : [];
+    const [ax = 0, ay = 0, bx = 0, by = 0] = ends.map(Number);
+    return ends.length === 4 ? [[ax, ay, bx, by] as const] : [];
+  });
+}
+
+/** Dimension lines that lie on one another, which nobody can tell apart; level and upright ones are looked at. */
+function dimensionsOnOneAnother(laid: Laid): readonly string[] {
+  const lines = dimensionsOf(laid);
+  const shared = (a0: number, a1: number, b0: number, b1: number) =>
+    Math.min(Math.max(a0, a1), Math.max(b0, b1)) - Math.max(Math.min(a0, a1), Math.min(b0, b1));
+  return lines.flatMap(([ax, ay, bx, by], k) =>
+    lines.slice(k + 1).flatMap(([cx, cy, dx, dy]) => {
+      const level = ay === by && cy === dy && Math.abs(ay - cy) < 2 && shared(ax, bx, cx, dx) > 9;
+      const upright = ax === bx && cx === dx && Math.abs(ax - cx) < 2 && shared(ay, by, cy, dy) > 9;
+      return level || upright ? [`a dimension line lies on another at ${ax}, ${ay}`] : [];
+    }),
+  );
 }

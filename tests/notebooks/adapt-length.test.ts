@@ -27,7 +27,7 @@ describe('where the shaping goes', () => {
   test('the printed rate comes out of the printed rows', () => {
     const printed = workOut(NB, SLEEVE_1918);
     expect(printed.number('rows_to_knit')).toBe(96);
-    expect(printed.plan('new_shaping')).toBe('every 8th row 12 times');
+    expect(printed.plan('new_shaping')).toBe('every 8th rnd 12 times');
     expect(printed.number('shapings')).toBe(12);
     expect(printed.number('rows_free')).toBe(0);
   });
@@ -35,7 +35,7 @@ describe('where the shaping goes', () => {
   test('an inch longer: the same 12 shapings, seven rows free', () => {
     const longer = workOut(NB, { ...SLEEVE_1918, length_wanted: '103/7 in' });
     expect(longer.number('rows_to_change')).toBe(7);
-    expect(longer.plan('new_shaping')).toBe('every 8th row 5 times, then every 9th row 7 times');
+    expect(longer.plan('new_shaping')).toBe('every 8th rnd 5 times, then every 9th rnd 7 times');
     expect(longer.number('rows_free')).toBe(7);
     expect(longer.truth('rate_can_stay')).toBe(true);
   });

@@ -45,10 +45,7 @@ function gauges({ live: { sheet } }: Session, count: 'stitch' | 'row'): readonly
   );
 }
 
-/**
- * The length and the count that stand in one label of a drawing, by the names of its parts; not a count that says of
- * itself what it is of, as rounds “to the toe”.
- */
+/** The length and the count that stand in one label of a drawing, by the names of its parts. */
 function pairsIn(view: DrawingView): readonly (readonly [length: string, count: string])[] {
   const { block } = draw(view.kind, view.parts);
   if (block?.kind !== 'scene') return [];
@@ -59,8 +56,7 @@ function pairsIn(view: DrawingView): readonly (readonly [length: string, count: 
     );
   return block.labels.flatMap(({ runs }) => {
     const lengths = runs.flatMap(({ cell }) => partOf(cell, 'length').slice(0, 1));
-    const bare = runs.filter(({ before, after }) => before === undefined && after === undefined);
-    const counts = bare.flatMap(({ cell }) => partOf(cell, 'count').slice(0, 1));
+    const counts = runs.flatMap(({ cell }) => partOf(cell, 'count').slice(0, 1));
     return lengths.flatMap((length) => counts.map((count) => [length, count] as const));
   });
 }

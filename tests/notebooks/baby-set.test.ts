@@ -109,7 +109,7 @@ describe('printed pieces', () => {
     // Source: Handbook of Wool Knitting and Crochet, 1918, mitten tops: each section shrinks by one.
     const worked = set({ hat_stitches: '60 st', crown_sections: '10 st' });
     expect(worked.number('crown_decreases')).toBe(5);
-    expect(worked.plan('crown')).toBe('every 2nd row 5 times');
+    expect(worked.plan('crown')).toBe('every 2nd rnd 5 times');
   });
 });
 

@@ -204,7 +204,7 @@ describe('flaps, legs and second feet', () => {
     );
     expect(rounds.reduce((a, b) => a + b)).toBe(worked.number('leg_rounds'));
     // 14 decreases in 90 rounds: 8 × 6 + 6 × 7.
-    expect(worked.plan('calf_shaping')).toBe('every 6th row 8 times, then every 7th row 6 times');
+    expect(worked.plan('calf_shaping')).toBe('every 6th rnd 8 times, then every 7th rnd 6 times');
   });
 
   test('a tight cuff says so, with a count that would sit well', () => {

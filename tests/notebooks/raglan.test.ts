@@ -45,7 +45,7 @@ describe('the printed example of 200 stitches (shares.json)', () => {
       most,
     );
     const steady = workOut(NB, { ...TWO_HUNDRED, depth_from: '"every second round"' });
-    expect(steady.plan('raglan_shaping')).toBe('every 2nd row 23 times');
+    expect(steady.plan('raglan_shaping')).toBe('every 2nd rnd 23 times');
     expect(steady.number('rounds_to_a_decrease')).toBe(2);
   });
 

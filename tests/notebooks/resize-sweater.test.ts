@@ -173,6 +173,36 @@ describe('round or flat, and a yoke with a motif', () => {
   });
 });
 
+describe('the neck', () => {
+  // Size L's neck is 100 sts at 19 to 4 in: 21 in. The lengths are those of XL, 108 sts at 23 to 4 in: 18¾ in, 89 sts.
+  test('what the size casts on is told beside what keeps the pattern’s neck, and that is worked when asked for', () => {
+    const plain = workOut(NB, {});
+    const matched = workOut(NB, { match_neck: 'yes' });
+    expect(plain.truth('neck_is_near')).toBe(false);
+    expect(plain.number('cast_on')).toBe(plain.number('neck_stitches_of_your_size'));
+    expect(matched.number('cast_on')).toBe(plain.number('neck_stitches_to_match'));
+    expect(matched.truth('neck_is_near')).toBe(true);
+    expect(matched.number('neck_you_get')).toBeCloseTo((matched.number('cast_on') / 19) * 4, 9);
+    const steps = stepsOf({ match_neck: 'yes' });
+    expect(steps[0]).toBe(
+      `Cast on ${matched.number('cast_on')} sts; join for working in the round and mark the beginning.`,
+    );
+    expect(steps[1]).toContain(`${plain.number('cast_on')} sts`);
+    expect(stepsOf({})[0]).toContain(`${matched.number('cast_on')} sts make that`);
+  });
+
+  test('the step of the yoke says how many rounds to leave out or to add', () => {
+    const yoke = (sets: Sets) => stepsOf(sets).find((step) => step.startsWith('Work the yoke')) ?? '';
+    const by = (sets: Sets) => workOut(NB, sets).number('yoke_rows_to_add');
+    const fewer = { row_gauge: '24 row / 4 in' };
+    const more = { row_gauge: '34 row / 4 in' };
+    expect(by(fewer)).toBeLessThan(0);
+    expect(yoke(fewer)).toContain(`leave out ${-by(fewer)} rnds`);
+    expect(by(more)).toBeGreaterThan(0);
+    expect(yoke(more)).toContain(`add ${by(more)} rnds`);
+  });
+});
+
 describe('your own count', () => {
   const FAR: Sets = { ease_wanted: '6 in' };
 
@@ -180,7 +210,7 @@ describe('your own count', () => {
     expect(stepsOf(FAR)[0]).toBe(
       'Before you cast on: size M gives 7¼ in of ease and you want 6 in. Your own count, 220 sts, gives 6¼ in: set “take own count” to yes for it, or go on if 7¼ in pleases you.',
     );
-    expect(stepsOf({})[0]).toMatch(/^Cast on/);
+    expect(stepsOf({ match_neck: 'yes' })[0]).toMatch(/^Cast on/);
   });
 
   // 46 in at 19 to 4 in is 218.5, 220 in fours; size M has 224, so four go in the plain round: 336 − 4 = 332.
@@ -198,7 +228,7 @@ describe('your own count', () => {
     expect(fitted + underarms).toBe(own.number('own_body_stitches'));
     const steps = stepsOf(sets).join('\n');
     expect(steps).toContain(`under each arm: ${own.number('own_body_stitches')} sts.`);
-    expect(steps).not.toContain('Before you cast on');
+    expect(steps).not.toContain('take own count');
     expect(own.number('cast_on')).toBe(plain.number('cast_on'));
   });
 

@@ -21,12 +21,12 @@ describe('28 stitches, 14 pairs, in 107 rows', () => {
   test('in the round, all rows used: 35 + 72 = 107', () => {
     const sleeve = workOut(NB, B);
     expect(sleeve.number('shaping_rows')).toBe(107);
-    expect(sleeve.plan('sleeve_shaping')).toBe('every 7th row 5 times, then every 8th row 9 times');
+    expect(sleeve.plan('sleeve_shaping')).toBe('every 7th rnd 5 times, then every 8th rnd 9 times');
   });
 
   test('in the round, the last 7 plain: 84 + 16 = 100', () => {
     expect(workOut(NB, { ...B, plain_after: '7 row' }).plan('sleeve_shaping')).toBe(
-      'every 7th row 12 times, then every 8th row 2 times',
+      'every 7th rnd 12 times, then every 8th rnd 2 times',
     );
   });
 
@@ -76,7 +76,7 @@ describe('published shapings', () => {
       sleeve_length: '13.7142857143 in',
     });
     expect(sleeve.number('shaping_rows')).toBe(96);
-    expect(sleeve.plan('sleeve_shaping')).toBe('every 8th row 12 times');
+    expect(sleeve.plan('sleeve_shaping')).toBe('every 8th rnd 12 times');
   });
 
   test('97 to 73 in 96 rows likewise', () => {
@@ -87,7 +87,7 @@ describe('published shapings', () => {
       cuff_stitches: '73 st',
       sleeve_length: '13.7142857143 in',
     });
-    expect(sleeve.plan('sleeve_shaping')).toBe('every 8th row 12 times');
+    expect(sleeve.plan('sleeve_shaping')).toBe('every 8th rnd 12 times');
   });
 });
 

@@ -115,3 +115,23 @@ describe('rounds in the round, rows flat', () => {
     expect(shown()).toBe('rnd when worked_in_the_round');
   });
 });
+
+describe('a plan in a column', () => {
+  test('is told in few words, its moves too, and whole in its workings', () => {
+    const session = opened('fit-sock');
+    const { sheet } = session.live;
+    const turn = idOf(session, 'turn');
+    const brief = () => session.row(turn).values.map(({ text }) => text);
+    const before = brief();
+    for (const text of before) expect(text).toMatch(/^\d+ to \d+ sts, \d+ rows$/);
+    session.nudge({ cell: idOf(session, 'stitch_gauge'), column: null }, -10);
+    expect(session.row(turn).values.map(({ old }) => old?.text)).toEqual(before);
+    expect(session.workings(turn, 'c1').lines.at(-1)?.text).toMatch(/^Row 1 \(RS\) sl1/);
+    const value = sheet.value(turn, 0);
+    const { start, stitches_after: left } = value.kind === 'plan' ? value.plan.totals : {};
+    expect(brief()[0]).toBe(
+      `${start} to ${left} sts, ${value.kind === 'plan' ? value.plan.totals['rows'] : 0} rows`,
+    );
+    expect(session.row(idOf(session, 'calf_shaping')).values[0]?.text).toMatch(/^\d+ sts, \d+ rnds$/);
+  });
+});

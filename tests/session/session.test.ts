@@ -183,7 +183,7 @@ describe('trying a change', () => {
     expect(session.row('k5').values[0]?.old).toEqual({ text: '39½', difference: '+3¼' });
     // (41 + 3½) in at 18½ and at 20 sts to 4 in: 205.8 and 222.5 sts, to multiples of 4; the step tells them.
     expect(session.page().trial?.outcome).toBe(
-      'size to follow: M → S; fits: yes → no; own count: 20 sts fewer',
+      'size to follow: M → S; fits: yes → no; own count: 20 sts fewer; finished chest: 39½ in → 42¾ in',
     );
     expect(session.page().trial?.chosen).toBe('M');
     session.keepTrial();
@@ -193,6 +193,21 @@ describe('trying a change', () => {
     session.undo();
     expect(texts(session, 'k1')).toEqual(['20']);
     expect(texts(session, 'k6')).toEqual(['M']);
+  });
+
+  test('one of several values tried is kept by itself, and the others go on being tried', () => {
+    const session = opened();
+    session.nudge(at('k1'), -1);
+    session.nudge(at('k3'), 1);
+    session.keepFromTrial('k1');
+    expect(session.page().trial?.cells.map((cell) => cell.id)).toEqual(['k3']);
+    expect(session.row('k1').values[0]?.old).toBeUndefined();
+    expect(texts(session, 'k1')).toEqual(['19½']);
+    session.keepFromTrial('k3');
+    expect(session.page().trial).toBeUndefined();
+    session.undo();
+    session.undo();
+    expect(texts(session, 'k1')).toEqual(['20']);
   });
 
   test('undo inside a trial steps back through its nudges and then out of it', () => {

@@ -2,6 +2,7 @@ import { Index, Show } from 'solid-js';
 import type { ColumnView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
+import { StitchKey } from '../stitch-mark.tsx';
 import { addColumn, openColumnMenu, yourColumn } from './column-menu.ts';
 import { useSheet } from './sheet-context.ts';
 
@@ -20,6 +21,7 @@ export function ColumnHeads() {
     >
       <div role="columnheader" tabindex="-1" data-part="0" class="head-name">
         <span class="hidden">name</span>
+        <StitchKey />
       </div>
       <div class="vals">
         <Index

@@ -98,27 +98,24 @@ function StepField(props: { readonly row: RowView }) {
   );
 }
 
-/** Keep what is tried, or go back to what was; several that are tried together are kept from the sheet's foot. */
+/** Keep what is tried here, or go back to what was; several that are tried together are kept at once at the sheet's foot. */
 function Offers(props: { readonly id: string }) {
   const desk = useDesk();
   const sheet = useSheet();
   const tried = createMemo(() => sheet.trial()?.cells.find((cell) => cell.id === props.id));
-  const isAlone = () => sheet.trial()?.cells.length === 1;
   return (
     <Show when={tried()}>
       {(cell) => (
         <span class="offers">
           <span class="trying">trying a change</span>
-          <Show when={isAlone()}>
-            <button
-              type="button"
-              tabindex="-1"
-              class="link keep"
-              onClick={() => desk.notebook.page.keepTrial()}
-            >
-              keep {cell().tried}
-            </button>
-          </Show>
+          <button
+            type="button"
+            tabindex="-1"
+            class="link keep"
+            onClick={() => desk.notebook.page.keepFromTrial(props.id)}
+          >
+            keep {cell().tried}
+          </button>
           <button
             type="button"
             tabindex="-1"
