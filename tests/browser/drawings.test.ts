@@ -21,7 +21,7 @@ test('a measurement focuses its cell, and the cell marks its measurement', async
 
   await schematic.getByRole('button', { name: /^neck / }).focus();
   await page.keyboard.press('Enter');
-  await expect.poll(() => rowInHand(page)).toBe('neck');
+  await expect.poll(() => rowInHand(page)).toBe('neck you get');
 
   await standOn(page, 'body length you get');
   const picked = schematic.locator('[role="button"][aria-pressed="true"]');

@@ -44,9 +44,12 @@ export async function standOn(page: Page, name: string, column = 0): Promise<voi
   await value.focus();
 }
 
-/** Keeps what is tried, in the row of the value or, where that is out of sight, at the foot of the sheet. */
+/** Keeps all that is tried: at the foot of the sheet or, where it has no such button, in the row of the one value. */
 export async function keep(page: Page): Promise<void> {
-  await page.getByRole('button', { name: /^(keep [\d½¼¾]|Keep it$|Keep all )/ }).click();
+  await page
+    .getByRole('button', { name: /^(keep [\d½¼¾]|Keep it$|Keep all )/ })
+    .last()
+    .click();
 }
 
 /** Goes back to what was before something was tried. */
