@@ -3,7 +3,7 @@
  * said aloud. A row's signal is made when the row is first asked for and forgotten when the row leaves the page.
  * Below this file nothing knows Solid; above it no component works anything out.
  *
- * Rows in sight follow the news at once, in the same frame. Rows that the browser keeps undrawn, out of sight, follow
+ * Rows in sight, or nearly so, follow the news at once, in the same frame. Rows out of sight follow
  * once the news has paused, so that a change costs what can be seen of it however long the sheet is. A row that comes
  * into sight, looking for a word, printing, and whoever comes after the pause all find every row up to date.
  */

@@ -19,7 +19,7 @@ import { Bars, GoTo } from './bars.tsx';
 import { Tolerance } from './tolerance.tsx';
 
 /** So long after she moved on or changed something the bars follow. */
-const REST_MS = 40;
+const REST_MS = 120;
 
 /** The panel beside the sheet. */
 export function DoubtPanel() {

@@ -1,6 +1,7 @@
-import { createMemo, For, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, For, onCleanup, Show } from 'solid-js';
 import { type Desk, isSameList, useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
+import { type Block, createBlocks } from './blocks.ts';
 import { CellRow } from './cell-row.tsx';
 import { addCell } from './row-actions.ts';
 import { addSection, openSectionMenu } from './section-menu.ts';
@@ -11,11 +12,39 @@ export function SectionRows(props: { readonly id: string }) {
   const sheet = useSheet();
   const cells = createMemo(() => sheet.section(props.id)?.cells ?? [], undefined, { equals: isSameList });
   const drawn = createMemo(() => Math.min(sheet.drawnIn(props.id), cells().length));
+  const blocks = createBlocks(() => cells().slice(0, drawn()));
   return (
     <div role="rowgroup" class="section">
       <SectionHead id={props.id} />
-      <For each={cells().slice(0, drawn())}>{(id) => <CellRow id={id} />}</For>
+      <For each={blocks()}>{(block) => <BlockRows block={block} />}</For>
       <AddRow id={props.id} after={cells().at(-1) ?? null} />
+    </div>
+  );
+}
+
+/** Rows that the browser draws, or leaves undrawn, as one. */
+function BlockRows(props: { readonly block: Block }) {
+  const desk = useDesk();
+  const sheet = useSheet();
+  const { ids } = props.block;
+  const isStoodIn = createMemo(() => {
+    const { row } = desk.stand();
+    return row.startsWith('k:') && ids().includes(row.slice(2));
+  });
+  const [isFar, setFar] = createSignal(false);
+  createEffect(() => {
+    const is = isFar();
+    for (const id of ids()) desk.notebook.setFar(id, is);
+  });
+  return (
+    <div
+      ref={(element) => onCleanup(sheet.watchSight(element, (is) => setFar(!is)))}
+      role="presentation"
+      class="block"
+      classList={{ standing: isStoodIn() }}
+      style={{ '--rows': String(ids().length) }}
+    >
+      <For each={ids()}>{(id) => <CellRow id={id} />}</For>
     </div>
   );
 }

@@ -52,7 +52,6 @@ function GridOf(props: { readonly ids: readonly string[] }) {
       class="grid"
       aria-label={desk.notebook.view().title || 'this notebook'}
       aria-readonly={desk.notebook.view().readOnly}
-      on:contentvisibilityautostatechange={(event: Event) => noteSight(event, desk)}
       onPointerDown={() => desk.tell(undefined)}
       onPointerOver={move}
       on:pointerleave={leave}
@@ -92,12 +91,6 @@ function GridOf(props: { readonly ids: readonly string[] }) {
       <PointedNudge pointed={pointed()} onTaken={leave} />
     </div>
   );
-}
-
-/** The browser tells when it stops drawing a row that is out of sight, and when it begins again. */
-function noteSight(event: Event, desk: DeskOf): void {
-  const row = rowOf(event.target);
-  if (row?.startsWith('k:') && 'skipped' in event) desk.notebook.setFar(row.slice(2), event.skipped === true);
 }
 
 type DeskOf = ReturnType<typeof useDesk>;

@@ -2,7 +2,8 @@
  * The strand of yarn in the margin: from the cell where she stands to each cell that it moves, a knot at each, where
  * it becomes the line under the name. With the workings open, a second, dotted strand comes from the cells it uses.
  * It is decoration; the same is said in words where she stands. It is drawn only for that one cell and at most 60
- * knots, the nearest first, and measured again only when she moves, rows come or go, or the sheet changes its height.
+ * knots, the nearest first, and measured again only when she moves, rows come, go or come into sight, or the sheet
+ * changes its height.
  */
 import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
@@ -38,6 +39,7 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
     if (!sheet) return;
     const watcher = new ResizeObserver(measureSoon);
     watcher.observe(sheet);
+    sheet.addEventListener('contentvisibilityautostatechange', measureSoon);
     onCleanup(() => watcher.disconnect());
   });
   onCleanup(() => cancelAnimationFrame(frame));
@@ -90,22 +92,31 @@ function nameNeighbours(desk: Desk): void {
 function measured(desk: Desk, sheet: HTMLElement | undefined): Strands | undefined {
   const { row } = desk.stand();
   if (!sheet || !row.startsWith('k:') || desk.phone()) return undefined;
-  const from = middleOf(desk, row);
+  const sheetTop = sheet.getBoundingClientRect().top;
+  const middleOf = (key: string) => {
+    const top = topOf(desk.elementOf(key));
+    return top === undefined ? undefined : Math.round(top - sheetTop) + firstLinePx / 2;
+  };
+  const from = middleOf(row);
   if (from === undefined) return undefined;
   const knots = (ids: readonly string[]) =>
     ids.slice(0, mostKnots).flatMap((id) => {
-      const y = middleOf(desk, `k:${id}`);
+      const y = middleOf(`k:${id}`);
       return y === undefined ? [] : [{ id, y: y + underlinePx }];
     });
   return { from, fed: knots(desk.fed.list()), used: knots(desk.used.list()) };
 }
 
-/** Where the middle of a row's first line stands on the sheet, in pixels from its top. */
-function middleOf(desk: Desk, row: string): number | undefined {
-  const element = desk.elementOf(row);
-  if (!element) return undefined;
-  // Nothing inside the row is measured: that would lay out rows that are out of sight.
-  return element.offsetTop + firstLinePx / 2;
+/**
+ * Where a row begins, in pixels of the window. One in a block that the browser leaves undrawn is not measured, as that
+ * would lay it out: its share of the block is near enough while it is out of sight.
+ */
+function topOf(row: HTMLElement | undefined): number | undefined {
+  const block = row?.parentElement;
+  if (!row || !block) return undefined;
+  if (row.checkVisibility({ contentVisibilityAuto: true })) return row.getBoundingClientRect().top;
+  const { top, height } = block.getBoundingClientRect();
+  return top + (height * [...block.children].indexOf(row)) / block.childElementCount;
 }
 
 /** The height of a row with one line. */
