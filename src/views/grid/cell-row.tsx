@@ -14,8 +14,14 @@ import { useSheet } from './sheet-context.ts';
 import { SingleValue } from './single-value.tsx';
 import { Workings } from './workings.tsx';
 
+export interface CellRowProps {
+  readonly id: string;
+  /** Out of sight: then it wears no marks of what the cell where she stands feeds and uses. */
+  readonly isFar: boolean;
+}
+
 /** One cell of the notebook as a row: its name, its value or values, how it is worked out. */
-export function CellRow(props: { readonly id: string }) {
+export function CellRow(props: CellRowProps) {
   const desk = useDesk();
   const key = () => `k:${props.id}`;
   const row = () => desk.notebook.row(props.id);
@@ -36,8 +42,8 @@ export function CellRow(props: { readonly id: string }) {
         each: each(),
         tried: face().tried,
         standing: desk.isStandingIn(key()),
-        fed: desk.fed.has(props.id),
-        used: desk.used.has(props.id),
+        fed: !props.isFar && desk.fed.has(props.id),
+        used: !props.isFar && desk.used.has(props.id),
         marked: desk.marked.has(props.id),
       }}
     >

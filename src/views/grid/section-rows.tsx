@@ -27,9 +27,9 @@ function BlockRows(props: { readonly block: Block }) {
   const desk = useDesk();
   const sheet = useSheet();
   const { ids } = props.block;
-  const isStoodIn = createMemo(() => {
-    const { row } = desk.stand();
-    return row.startsWith('k:') && ids().includes(row.slice(2));
+  const isWrittenIn = createMemo(() => {
+    const editing = desk.editing();
+    return editing !== undefined && ids().includes(editing.id);
   });
   const [isFar, setFar] = createSignal(false);
   createEffect(() => {
@@ -41,10 +41,10 @@ function BlockRows(props: { readonly block: Block }) {
       ref={(element) => onCleanup(sheet.watchSight(element, (is) => setFar(!is)))}
       role="presentation"
       class="block"
-      classList={{ standing: isStoodIn() }}
+      classList={{ written: isWrittenIn() }}
       style={{ '--rows': String(ids().length) }}
     >
-      <For each={ids()}>{(id) => <CellRow id={id} />}</For>
+      <For each={ids()}>{(id) => <CellRow id={id} isFar={isFar()} />}</For>
     </div>
   );
 }

@@ -5,7 +5,7 @@
  * knots, the nearest first, and measured again only when she moves, rows come, go or come into sight, or the sheet
  * changes its height.
  */
-import { createEffect, createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, Index, onCleanup, onMount, Show } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
 import { type Knot, strandPaths } from './strand-path.ts';
 
@@ -48,21 +48,13 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
       <Show when={strands()}>
         {(drawn) => (
           <>
-            <For each={strandPaths(drawn().from, drawn().used)}>
-              {(path) => <path class="strand-used" d={path} />}
-            </For>
-            <For each={drawn().used}>
-              {(knot) => <circle class="knot-used" cx="35" cy={knot.y} r="3.4" />}
-            </For>
-            <For each={strandPaths(drawn().from, drawn().fed)}>
-              {(path) => (
-                <>
-                  <path class="strand-yarn" d={path} />
-                  <path class="strand-ply" d={path} />
-                </>
-              )}
-            </For>
-            <For each={drawn().fed}>{(knot) => <circle class="knot" cx="35" cy={knot.y} r="4" />}</For>
+            <path class="strand-used" d={pathOf(drawn().from, drawn().used)} />
+            <Index each={drawn().used}>
+              {(knot) => <circle class="knot-used" cx="35" cy={knot().y} r="3.4" />}
+            </Index>
+            <path class="strand-yarn" d={pathOf(drawn().from, drawn().fed)} />
+            <path class="strand-ply" d={pathOf(drawn().from, drawn().fed)} />
+            <Index each={drawn().fed}>{(knot) => <circle class="knot" cx="35" cy={knot().y} r="4" />}</Index>
             <Show when={drawn().fed.length + drawn().used.length > 0}>
               <circle class="knot-from" cx="35" cy={drawn().from} r="5.2" />
             </Show>
@@ -72,6 +64,8 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
     </svg>
   );
 }
+
+const pathOf = (from: number, knots: readonly Knot[]) => strandPaths(from, knots).join('');
 
 /** How the focused cell is worked out: another text may name other cells. */
 function formulaOfFocused(desk: Desk): string {
