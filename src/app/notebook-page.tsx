@@ -143,6 +143,7 @@ export function NotebookPage(props: NotebookPageProps) {
     <Shell
       notebook={signals}
       saved={visits ? 'shown, not kept' : parts.keeping.saved()}
+      savedWhy={visits ? '' : parts.keeping.promise()}
       nav={[...props.nav(), ...about()]}
       panels={panels()}
       actions={actions}

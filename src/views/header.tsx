@@ -13,6 +13,7 @@ export interface HeaderAction {
 export interface HeaderProps {
   readonly notebook: NotebookSignals;
   readonly saved: string;
+  readonly savedWhy: string;
   readonly actions: readonly HeaderAction[];
   readonly isNavOpen: boolean;
   readonly onNav: () => void;
@@ -37,7 +38,9 @@ export function Header(props: HeaderProps) {
         <span class="nav-word">Notebooks</span>
       </button>
       <Title notebook={props.notebook} />
-      <span class="saved">{view().trial ? 'trying a change' : props.saved}</span>
+      <span class="saved" title={props.savedWhy || undefined}>
+        {view().trial ? 'trying a change' : props.saved}
+      </span>
       <span class="header-space" />
       <UnitSwitch notebook={props.notebook} place="head" />
       <HistoryButton word="Undo" what={view().undo} onChoose={() => props.notebook.page.undo()} />

@@ -25,6 +25,8 @@ export interface ShellProps {
   readonly notebook: NotebookSignals;
   /** "saved on this device", or what else is to be known about it. */
   readonly saved: string;
+  /** What that rests on, where the browser promises nothing; "" where it does. */
+  readonly savedWhy: string;
   /** The lists at the left: her notebooks, those to start from, other pages. */
   readonly nav: readonly NavGroup[];
   /** What stands beside the sheet, in order. */
@@ -90,6 +92,7 @@ export function Shell(props: ShellProps) {
         <Header
           notebook={props.notebook}
           saved={props.saved}
+          savedWhy={props.savedWhy}
           actions={props.actions}
           isNavOpen={isNavOpen()}
           onNav={() => setNavOpen(!isNavOpen())}

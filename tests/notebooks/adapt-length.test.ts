@@ -96,7 +96,9 @@ describe('buttonholes and yarn', () => {
   });
 
   test('none, one, or far too many', () => {
-    expect(printedSteps(NB, { buttonholes: '0' })).not.toContain('Buttonholes');
+    expect(printedSteps(NB, {}, 'body')).toContain('Buttonholes of the body');
+    expect(printedSteps(NB, {}, 'sleeve')).not.toContain('Buttonholes');
+    expect(printedSteps(NB, { buttonholes: '0' }, 'body')).not.toContain('Buttonholes');
     expect(workOut(NB, { buttonholes: '1' }).number('last_buttonhole')).toBe(5);
     expect(workOut(NB, { buttonholes: '60' }).truth('buttonholes_have_room')).toBe(false);
   });
