@@ -5,7 +5,10 @@
  * Operators take operands straight from their places; the plain functions a knitter writes all day have operations
  * of their own. Sums and products may be turned round (a + b is b + a, to the last bit) so that less has to wait.
  *
- * Worked example: whole((chest + ease) * gauge) → ADD2 chest ease, MUL gauge, WHOLE, END.
+ * The last operation of a code is marked LAST. An operation that begins with operands and the one after it are often
+ * written as one, a *pair*: to find out what comes next takes longer than to do it.
+ *
+ * Worked example: whole((chest + ease) * gauge) → ADD2 with MUL chest ease gauge, WHOLE and LAST.
  */
 
 import type { FunctionSpec, NumberSpec, PlanSpec, ReadingSpec, RunSpec } from './spec.ts';
@@ -18,7 +21,6 @@ import { walk } from './tree.ts';
  * that number on the right of the one that waited last; RSUB and RDIV have their operand on the left.
  */
 export const OP = {
-  END: 0,
   LOAD: 1,
   PUSH: 2,
   ADD2: 3,
@@ -58,7 +60,24 @@ export const OP = {
   READ: 37,
   RUN: 38,
   GIVEN: 39,
+  /** From here on pairs: eight times the number of the first, plus the number of the second. */
+  PAIR: 40,
 } as const;
+
+/** Added to the last operation of a code. */
+export const LAST = 128;
+
+/** What a pair may begin with, and what may follow. */
+const FIRSTS: readonly number[] = [OP.ADD2, OP.SUB2, OP.MUL2, OP.DIV2, OP.LOAD];
+const SECONDS: readonly number[] = [OP.ADD, OP.SUB, OP.MUL, OP.DIV, OP.WHOLE, OP.MULTIPLE, OP.MAX, OP.MIN];
+
+/** The two operations that a pair is made of. */
+export function firstOf(pair: number): number {
+  return FIRSTS[(pair - OP.PAIR) >> 3]!;
+}
+export function secondOf(pair: number): number {
+  return SECONDS[(pair - OP.PAIR) & 7]!;
+}
 
 /** What the compiler asks of the sheet: where a cell's values are, and what kind it is. */
 export interface Linker {
@@ -110,7 +129,9 @@ export function createPools(): Pools {
 interface Compile {
   readonly link: Linker;
   readonly pools: Pools;
-  code: number[];
+  readonly code: number[];
+  /** Where the last operation stands in `code`; −1 before the first. */
+  last: number;
   /** Whether there is a number at hand that must not be lost. */
   live: boolean;
   depth: number;
@@ -118,7 +139,7 @@ interface Compile {
 }
 
 function begun(link: Linker, pools: Pools): Compile {
-  return { link, pools, code: [], live: false, depth: 0, deepest: 0 };
+  return { link, pools, code: [], last: -1, live: false, depth: 0, deepest: 0 };
 }
 
 function functionAt(pools: Pools, spec: NumberSpec | PlanSpec | ReadingSpec): number {
@@ -144,13 +165,35 @@ function makeWay(c: Compile): boolean {
 
 /** Code that begins with operands, not with the number at hand. */
 function begin(c: Compile, ...code: readonly number[]): void {
-  if (makeWay(c)) c.code.push(OP.PUSH);
+  if (makeWay(c)) write(c, [OP.PUSH]);
+  write(c, code);
+}
+
+/** Writes an operation with its operands. */
+function write(c: Compile, code: readonly number[]): void {
+  c.last = c.code.length;
   c.code.push(...code);
+}
+
+/** Writes an operation as a pair with the one before it; gives whether that can be. */
+function pair(c: Compile, [op = 0, ...operands]: readonly number[]): boolean {
+  const first = FIRSTS.indexOf(c.code[c.last] ?? -1);
+  const second = SECONDS.indexOf(op);
+  if (first < 0 || second < 0) return false;
+  c.code[c.last] = OP.PAIR + 8 * first + second;
+  c.code.push(...operands);
+  return true;
+}
+
+/** A whole code, its last operation marked. */
+function ended(c: Compile): readonly number[] {
+  c.code[c.last]! |= LAST;
+  return c.code;
 }
 
 /** An operation that takes so many of the numbers that wait. */
 function take(c: Compile, taken: number, ...code: readonly number[]): void {
-  c.code.push(...code);
+  if (!pair(c, code)) write(c, code);
   c.depth -= taken;
 }
 
@@ -269,8 +312,7 @@ function emitBinary(c: Compile, node: Node & { kind: 'binary' }): void {
 function program(c: Compile, node: Node): { readonly code: Int32Array; readonly depth: number } {
   const inner = begun(c.link, c.pools);
   emit(inner, node);
-  inner.code.push(OP.END);
-  return { code: Int32Array.from(inner.code), depth: inner.deepest };
+  return { code: Int32Array.from(ended(inner)), depth: inner.deepest };
 }
 
 function cellsIn(c: Compile, nodes: readonly Node[], each: boolean): number[] {
@@ -367,6 +409,5 @@ export function compile(
 ): { readonly code: readonly number[]; readonly depth: number } {
   const c = begun(link, pools);
   emit(c, tree);
-  c.code.push(OP.END);
-  return { code: c.code, depth: c.deepest };
+  return { code: ended(c), depth: c.deepest };
 }

@@ -7,7 +7,7 @@
  */
 
 import { multipleOf, same, wholeNear } from '../quantity/index.ts';
-import { OP, type Pools, type RunCall } from './compile.ts';
+import { firstOf, LAST, OP, type Pools, type RunCall, secondOf } from './compile.ts';
 import type { NumberSpec, PlanSpec, ReadingSpec, Run } from './spec.ts';
 import type { Store } from './store.ts';
 
@@ -310,9 +310,21 @@ export class Machine {
     const { stack } = this;
     let pc = start;
     let to = 0;
-    for (;;) {
-      const op = code[pc++] as number;
-      if (op === OP.END) break;
+    let last = false;
+    /** The second operation of a pair, while it is still to come. */
+    let second = 0;
+    while (!last || second > 0) {
+      let op = second;
+      second = 0;
+      if (op === 0) {
+        const one = code[pc++]!;
+        last = one >= LAST;
+        op = one & ~LAST;
+        if (op >= OP.PAIR) {
+          second = secondOf(op);
+          op = firstOf(op);
+        }
+      }
       if (op >= OP.ADD2 && op <= OP.DIV2) {
         this.pair2(op - OP.ADD2, to, code[pc]!, code[pc + 1]!, values, field, each, lanes);
         pc += 2;

@@ -1,15 +1,18 @@
 /*
- * A wave of changes through cells that hold one value each, in one loop: the next dirty cell in order, its code, the
- * comparison with what it held, and the marks on what hangs on it, without a call in between. This is where an edit
- * spends its time; hence the cases written as plain numbers (only of literal cases does V8 make a jump table) and
- * arrays held in variables. Whatever is not plain (cells with a value for each column, typed values, cells to be read
- * again, and every value that comes out as none) is handed to `recompute`, after which nothing held is trusted.
+ * A wave of changes through cells: the next dirty cell in order, its code, the comparison with what it held, and the
+ * marks on what hangs on it. This is where an edit spends its time. Cells that hold one value and have one are *plain*:
+ * they are worked out one after another in one loop without a call in it; hence the cases written as plain numbers
+ * (only of literal cases does V8 make a jump table), the arrays held in variables, and the pairs of operations that are
+ * one case. Whatever is not plain (cells with a value for each column, typed values, cells to be read again) is handed
+ * to `recompute` by another loop: only there can an array be replaced by a larger one, and were it here, none of them
+ * could be held. The two loops take turns.
  *
  * Dirty marks are bits by rank, 32 to a word: finding the next takes the lowest bit of a word, and marking one twice
  * costs nothing.
  */
 
 import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { LAST } from './compile.ts';
 import { called, type Field, larger, type Machine, quotient, smaller } from './machine.ts';
 
 /** The graph as a wave sees it, by rank: nodes in order, which are dirty (a bit each), and the ranks that hang on each. */
@@ -24,7 +27,7 @@ export interface Wave {
   readonly words: number;
 }
 
-/** The cells as a wave sees them, by node; arrays may be replaced whenever a node is recomputed. */
+/** The cells as a wave sees them, by node; arrays may be replaced whenever a node that is not plain is recomputed. */
 export interface Cells {
   readonly values: Float64Array;
   /** By the place of the value: why there is none, 0 where there is one. */
@@ -40,135 +43,38 @@ export interface Cells {
   readonly ran: Int32Array;
 }
 
-/** Works out every dirty node in order; gives how many were. `recompute` says whether a node changed. */
-export function runWave(
-  { order, dirty, spans, dependents, from, words }: Wave,
-  cells: Cells,
-  machine: Machine,
-  recompute: (node: number) => boolean,
-): number {
+/** How far a wave has come: the word of marks it is at, and how many nodes were worked out. */
+interface Going {
+  word: number;
+  count: number;
+}
+
+/** Works out a node; says whether it changed. */
+type Recompute = (node: number) => boolean;
+
+/** Works out every dirty node in order; gives how many were. */
+export function runWave(wave: Wave, cells: Cells, machine: Machine, recompute: Recompute): number {
+  const going: Going = { word: wave.from, count: 0 };
+  while (going.word < wave.words) {
+    runPlain(wave, cells, machine, recompute, going);
+    runOthers(wave, cells, recompute, going);
+  }
+  return going.count;
+}
+
+/** Goes on through the wave up to a node that is plain. */
+function runOthers(wave: Wave, cells: Cells, recompute: Recompute, going: Going): void {
+  const { order, dirty, spans, dependents, words } = wave;
   const { ran, notPlain } = cells;
-  const { works } = machine.pools;
-  let { values, why, places, code, starts, flags } = cells;
-  let { stack } = machine;
-  let count = 0;
-  for (let word = from; word < words; word += 1)
-    for (let bits = dirty[word]!; bits !== 0; bits = dirty[word]!) {
+  for (; going.word < words; going.word += 1)
+    for (let bits = dirty[going.word]!; bits !== 0; bits = dirty[going.word]!) {
       const bit = bits & -bits;
-      dirty[word] = bits ^ bit;
-      const at = (word << 5) + 31 - Math.clz32(bit);
+      const at = (going.word << 5) + 31 - Math.clz32(bit);
       const node = order[at]!;
-      let changed = false;
-      let slow = (flags[node]! & notPlain) !== 0;
-      if (!slow) {
-        let pc = starts[node]!;
-        let sp = -1;
-        let top = 0;
-        run: for (;;)
-          switch (code[pc++]) {
-            case 0: // END
-              break run;
-            case 1: // LOAD
-              top = values[code[pc++]! >> 1]!;
-              break;
-            case 2: // PUSH
-              stack[++sp] = top;
-              break;
-            case 3: // ADD2
-              top = values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!;
-              pc += 2;
-              break;
-            case 4: // SUB2
-              top = values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!;
-              pc += 2;
-              break;
-            case 5: // MUL2
-              top = values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!;
-              pc += 2;
-              break;
-            case 6: // DIV2
-              top = values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!;
-              pc += 2;
-              break;
-            case 7: // ADD
-              top += values[code[pc++]! >> 1]!;
-              break;
-            case 8: // SUB
-              top -= values[code[pc++]! >> 1]!;
-              break;
-            case 9: // MUL
-              top *= values[code[pc++]! >> 1]!;
-              break;
-            case 10: // DIV
-              top /= values[code[pc++]! >> 1]!;
-              break;
-            case 11: // RSUB
-              top = values[code[pc++]! >> 1]! - top;
-              break;
-            case 12: // RDIV
-              top = quotient(values[code[pc++]! >> 1]!, top);
-              break;
-            case 13: // ADDS
-              top = stack[sp--]! + top;
-              break;
-            case 14: // SUBS
-              top = stack[sp--]! - top;
-              break;
-            case 15: // MULS
-              top = stack[sp--]! * top;
-              break;
-            case 16: // DIVS
-              top = quotient(stack[sp--]!, top);
-              break;
-            case 17: // NEG
-              top = 0 - top;
-              break;
-            case 18: // WHOLE
-              top = wholeNear(top);
-              break;
-            case 19: // MULTIPLE
-              top = multipleOf(wholeNear, top, values[code[pc++]! >> 1]!, 0);
-              break;
-            case 20: // MAX
-              top = larger(top, values[code[pc++]! >> 1]!);
-              break;
-            case 21: // MIN
-              top = smaller(top, values[code[pc++]! >> 1]!);
-              break;
-            case 22: {
-              // CALL
-              const work = works[code[pc]!]!;
-              const taken = code[pc + 1]!;
-              pc += 2;
-              stack[++sp] = top;
-              sp -= taken - 1;
-              top = called(work, stack, sp, taken, 1);
-              sp -= 1;
-              break;
-            }
-            default: {
-              stack[++sp] = top;
-              const next = machine.rare(code[pc - 1]!, code, pc, sp, 1, values, cells.field, false);
-              pc = next.pc;
-              sp = next.sp;
-              top = stack[sp--]!;
-            }
-          }
-        const place = places[node]!;
-        const old = values[place]!;
-        if (top !== old)
-          if (top - top === 0) {
-            values[place] = top;
-            if (old - old !== 0) why[place] = 0;
-            changed = true;
-          } else slow = true;
-      }
-      if (slow) {
-        changed = recompute(node);
-        ({ values, why, places, code, starts, flags } = cells);
-        stack = machine.stack;
-      }
-      ran[count++] = changed ? 2 * node + 1 : 2 * node;
+      if ((cells.flags[node]! & notPlain) === 0) return;
+      dirty[going.word] = bits ^ bit;
+      const changed = recompute(node);
+      ran[going.count++] = changed ? 2 * node + 1 : 2 * node;
       if (!changed) continue;
       const end = spans[2 * at + 1]!;
       for (let i = spans[2 * at]!; i < end; i += 1) {
@@ -177,5 +83,302 @@ export function runWave(
         if (dependent > at) dirty[dependent >> 5]! |= 1 << dependent;
       }
     }
-  return count;
+}
+
+/** Goes on through the wave up to a node that is not plain. */
+function runPlain(
+  { order, dirty, spans, dependents, words }: Wave,
+  cells: Cells,
+  machine: Machine,
+  recompute: Recompute,
+  going: Going,
+): void {
+  const { ran, notPlain, values, why, places, code, starts, flags, field } = cells;
+  const { works } = machine.pools;
+  const { stack } = machine;
+  let { word, count } = going;
+  wave: for (; word < words; word += 1)
+    for (let bits = dirty[word]!; bits !== 0; bits = dirty[word]!) {
+      const bit = bits & -bits;
+      const at = (word << 5) + 31 - Math.clz32(bit);
+      const node = order[at]!;
+      if ((flags[node]! & notPlain) !== 0) break wave;
+      dirty[word] = bits ^ bit;
+      let pc = starts[node]!;
+      let sp = -1;
+      let top = 0;
+      let op = 0;
+      do {
+        op = code[pc++]!;
+        switch (op & ~LAST) {
+          case 1: // LOAD
+            top = values[code[pc++]! >> 1]!;
+            break;
+          case 2: // PUSH
+            stack[++sp] = top;
+            break;
+          case 3: // ADD2
+            top = values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!;
+            pc += 2;
+            break;
+          case 4: // SUB2
+            top = values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!;
+            pc += 2;
+            break;
+          case 5: // MUL2
+            top = values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!;
+            pc += 2;
+            break;
+          case 6: // DIV2
+            top = values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!;
+            pc += 2;
+            break;
+          case 7: // ADD
+            top += values[code[pc++]! >> 1]!;
+            break;
+          case 8: // SUB
+            top -= values[code[pc++]! >> 1]!;
+            break;
+          case 9: // MUL
+            top *= values[code[pc++]! >> 1]!;
+            break;
+          case 10: // DIV
+            top /= values[code[pc++]! >> 1]!;
+            break;
+          case 11: // RSUB
+            top = values[code[pc++]! >> 1]! - top;
+            break;
+          case 12: // RDIV
+            top = quotient(values[code[pc++]! >> 1]!, top);
+            break;
+          case 13: // ADDS
+            top = stack[sp--]! + top;
+            break;
+          case 14: // SUBS
+            top = stack[sp--]! - top;
+            break;
+          case 15: // MULS
+            top = stack[sp--]! * top;
+            break;
+          case 16: // DIVS
+            top = quotient(stack[sp--]!, top);
+            break;
+          case 17: // NEG
+            top = 0 - top;
+            break;
+          case 18: // WHOLE
+            top = wholeNear(top);
+            break;
+          case 19: // MULTIPLE
+            top = multipleOf(wholeNear, top, values[code[pc++]! >> 1]!, 0);
+            break;
+          case 20: // MAX
+            top = larger(top, values[code[pc++]! >> 1]!);
+            break;
+          case 21: // MIN
+            top = smaller(top, values[code[pc++]! >> 1]!);
+            break;
+          case 22: {
+            // CALL
+            const work = works[code[pc]!]!;
+            const taken = code[pc + 1]!;
+            pc += 2;
+            stack[++sp] = top;
+            sp -= taken - 1;
+            top = called(work, stack, sp, taken, 1);
+            sp -= 1;
+            break;
+          }
+          case 40: // ADD2 ADD
+            top = values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]! + values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 41: // ADD2 SUB
+            top = values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]! - values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 42: // ADD2 MUL
+            top = (values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!) * values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 43: // ADD2 DIV
+            top = (values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!) / values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 44: // ADD2 WHOLE
+            top = wholeNear(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!);
+            pc += 2;
+            break;
+          case 45: // ADD2 MULTIPLE
+            top = multipleOf(
+              wholeNear,
+              values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+              0,
+            );
+            pc += 3;
+            break;
+          case 46: // ADD2 MAX
+            top = larger(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 47: // ADD2 MIN
+            top = smaller(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 48: // SUB2 ADD
+            top = values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]! + values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 49: // SUB2 SUB
+            top = values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]! - values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 50: // SUB2 MUL
+            top = (values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!) * values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 51: // SUB2 DIV
+            top = (values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!) / values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 52: // SUB2 WHOLE
+            top = wholeNear(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!);
+            pc += 2;
+            break;
+          case 53: // SUB2 MULTIPLE
+            top = multipleOf(
+              wholeNear,
+              values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+              0,
+            );
+            pc += 3;
+            break;
+          case 54: // SUB2 MAX
+            top = larger(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 55: // SUB2 MIN
+            top = smaller(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 56: // MUL2 ADD
+            top = values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]! + values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 57: // MUL2 SUB
+            top = values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]! - values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 58: // MUL2 MUL
+            top = values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]! * values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 59: // MUL2 DIV
+            top = (values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!) / values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 60: // MUL2 WHOLE
+            top = wholeNear(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!);
+            pc += 2;
+            break;
+          case 61: // MUL2 MULTIPLE
+            top = multipleOf(
+              wholeNear,
+              values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+              0,
+            );
+            pc += 3;
+            break;
+          case 62: // MUL2 MAX
+            top = larger(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 63: // MUL2 MIN
+            top = smaller(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 64: // DIV2 ADD
+            top = values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]! + values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 65: // DIV2 SUB
+            top = values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]! - values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 66: // DIV2 MUL
+            top = (values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!) * values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 67: // DIV2 DIV
+            top = values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]! / values[code[pc + 2]! >> 1]!;
+            pc += 3;
+            break;
+          case 68: // DIV2 WHOLE
+            top = wholeNear(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!);
+            pc += 2;
+            break;
+          case 69: // DIV2 MULTIPLE
+            top = multipleOf(
+              wholeNear,
+              values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+              0,
+            );
+            pc += 3;
+            break;
+          case 70: // DIV2 MAX
+            top = larger(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 71: // DIV2 MIN
+            top = smaller(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            pc += 3;
+            break;
+          case 76: // LOAD WHOLE
+            top = wholeNear(values[code[pc]! >> 1]!);
+            pc += 1;
+            break;
+          case 77: // LOAD MULTIPLE
+            top = multipleOf(wholeNear, values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!, 0);
+            pc += 2;
+            break;
+          case 78: // LOAD MAX
+            top = larger(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
+            pc += 2;
+            break;
+          case 79: // LOAD MIN
+            top = smaller(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
+            pc += 2;
+            break;
+          default: {
+            stack[++sp] = top;
+            const next = machine.rare(op & ~LAST, code, pc, sp, 1, values, field, false);
+            pc = next.pc;
+            sp = next.sp;
+            top = stack[sp--]!;
+          }
+        }
+      } while (op < LAST);
+      const place = places[node]!;
+      const old = values[place]!;
+      let changed = false;
+      if (top !== old)
+        if (top - top === 0) {
+          values[place] = top;
+          if (old - old !== 0) why[place] = 0;
+          changed = true;
+        } else changed = recompute(node); // No value: it is asked why.
+      ran[count++] = changed ? 2 * node + 1 : 2 * node;
+      if (!changed) continue;
+      const end = spans[2 * at + 1]!;
+      for (let i = spans[2 * at]!; i < end; i += 1) {
+        const dependent = dependents[i]!;
+        if (dependent > at) dirty[dependent >> 5]! |= 1 << dependent;
+      }
+    }
+  going.word = word;
+  going.count = count;
 }

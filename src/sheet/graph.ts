@@ -83,8 +83,9 @@ export class Graph {
 
   /** Says what a node uses. Gives whether that is something new. */
   setUses(node: number, uses: readonly number[]): boolean {
+    const length = this.usesOf.length(node);
+    if (length === uses.length && uses.every((use, i) => this.usesOf.at(node, i) === use)) return false;
     const old = this.usesOf.list(node);
-    if (old.length === uses.length && uses.every((use, i) => old[i] === use)) return false;
     this.usesOf.set(node, uses);
     this.stale ||= !this.mends(node, old, uses);
     return true;

@@ -1,0 +1,83 @@
+// Operations that are written as pairs: each first with each second, as a single value and as one for each column, held
+// against the same arithmetic written out.
+import { describe, expect, test } from 'vitest';
+import { multipleOf, wholeNear } from '../../src/quantity/index.ts';
+import type { Sheet } from '../../src/sheet/index.ts';
+import { sheetOf } from '../support/cells.ts';
+
+type Numbers = (a: number, b: number, c: number) => number;
+
+const FIRST: Readonly<Record<string, Numbers>> = {
+  '(a + b)': (a, b) => a + b,
+  '(a - b)': (a, b) => a - b,
+  '(a * b)': (a, b) => a * b,
+  '(a / b)': (a, b) => a / b,
+  a: (a) => a,
+};
+
+/** What comes second, by its text, in which `x` is the first. */
+const SECOND: Readonly<Record<string, (x: number, c: number) => number>> = {
+  'x + c': (x, c) => x + c,
+  'x - c': (x, c) => x - c,
+  'x * c': (x, c) => x * c,
+  'x / c': (x, c) => x / c,
+  'whole(x)': (x) => wholeNear(x),
+  'multiple(x, c)': (x, c) => multipleOf(wholeNear, x, c, 0),
+  'max(x, c)': (x, c) => Math.max(x, c),
+  'min(x, c)': (x, c) => Math.min(x, c),
+};
+
+/** Pairs alone, and with another operation behind. */
+const PAIRS = Object.entries(FIRST).flatMap(([first, one]) =>
+  Object.entries(SECOND).flatMap(([second, two]) => {
+    const text = second.replace(/\bx\b/, first);
+    const value: Numbers = (a, b, c) => two(one(a, b, c), c);
+    return [
+      [text, value] as const,
+      [`(${text}) * 3`, ((a, b, c) => value(a, b, c) * 3) satisfies Numbers] as const,
+    ];
+  }),
+);
+
+const VALUES = [
+  [7, 3, 2],
+  [10.5, 4, 3],
+  [-6.5, 2, 5],
+] as const;
+
+const numberIn = (sheet: Sheet, column: number) => {
+  const value = sheet.value('y', column);
+  return value.kind === 'quantity' ? value.value : Number.NaN;
+};
+
+describe('a pair of operations', () => {
+  test.each(PAIRS)('%s, as a single value', (text, value) => {
+    const sheet = sheetOf({ a: '1', b: '1', c: '1', y: text });
+    for (const [a, b, c] of VALUES) {
+      Object.entries({ a, b, c }).forEach(([id, number]) => {
+        sheet.setText(id, String(number));
+      });
+      sheet.settle();
+      expect(numberIn(sheet, 0)).toBe(value(a, b, c));
+    }
+  });
+
+  test.each(PAIRS)('%s, with one for each column', (text, value) => {
+    for (const [, b, c] of VALUES) {
+      const sheet = sheetOf({ a: '7 (10.5, -6.5)', b: String(b), c: String(c), y: text });
+      VALUES.forEach(([a], column) => {
+        expect(numberIn(sheet, column)).toBe(value(a, b, c));
+      });
+    }
+  });
+
+  test('with nothing at hand that can be divided by has no value, and has one again', () => {
+    const sheet = sheetOf({ a: '8', b: '4', c: '2', y: '(a / b) * c' });
+    sheet.setText('b', '0');
+    sheet.settle();
+    expect(sheet.value('y').kind).toBe('problem');
+    sheet.setText('b', '2');
+    sheet.settle();
+    expect(numberIn(sheet, 0)).toBe(8);
+  });
+});
