@@ -1,11 +1,11 @@
 /*
  * A wave of changes through cells: the next dirty cell in order, its code, the comparison with what it held, and the
- * marks on what hangs on it. This is where an edit spends its time. Cells that hold one value and have one are *plain*:
- * they are worked out one after another in one loop without a call in it; hence the cases written as plain numbers
- * (only of literal cases does V8 make a jump table), the arrays held in variables, and the pairs of operations that are
- * one case. Whatever is not plain (cells with a value for each column, typed values, cells to be read again) is handed
- * to `recompute` by another loop: only there can an array be replaced by a larger one, and were it here, none of them
- * could be held. The two loops take turns.
+ * marks on what hangs on it. This is where an edit spends its time. Cells that hold one value which their code gives are
+ * *plain*: they are worked out one after another in one loop without a call in it; hence the cases written as plain
+ * numbers (only of literal cases does V8 make a jump table), the arrays held in variables, and the pairs of operations
+ * that are one case. Cells with a value for each column have a loop of their own (`wave-columns.ts`). Whatever is
+ * neither (typed values, cells to be read again) is handed to `recompute` by a third: only there can an array be
+ * replaced by a larger one, and were it elsewhere, none of them could be held. The three take turns.
  *
  * Dirty marks are bits by rank, 32 to a word: finding the next takes the lowest bit of a word, and marking one twice
  * costs nothing.
@@ -14,6 +14,7 @@
 import { multipleOf, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { called, type Field, larger, type Machine, quotient, smaller } from './machine.ts';
+import { runColumns } from './wave-columns.ts';
 
 /** The graph as a wave sees it, by rank: nodes in order, which are dirty (a bit each), and the ranks that hang on each. */
 export interface Wave {
@@ -35,43 +36,45 @@ export interface Cells {
   readonly places: Int32Array;
   readonly code: Int32Array;
   readonly starts: Int32Array;
-  /** Nodes with none of the bits of `notPlain` hold one value that their code gives. */
+  /** Nodes with none of the bits of `slow` hold what their code gives: with `each` one value a column, without it one. */
   readonly flags: Uint8Array;
-  readonly notPlain: number;
+  readonly slow: number;
+  readonly each: number;
   readonly field: Field;
   /** Takes every node that was worked out, in order: twice the node, plus one where it changed. */
   readonly ran: Int32Array;
 }
 
 /** How far a wave has come: the word of marks it is at, and how many nodes were worked out. */
-interface Going {
+export interface Going {
   word: number;
   count: number;
 }
 
 /** Works out a node; says whether it changed. */
-type Recompute = (node: number) => boolean;
+export type Recompute = (node: number) => boolean;
 
 /** Works out every dirty node in order; gives how many were. */
 export function runWave(wave: Wave, cells: Cells, machine: Machine, recompute: Recompute): number {
   const going: Going = { word: wave.from, count: 0 };
   while (going.word < wave.words) {
     runPlain(wave, cells, machine, recompute, going);
+    if (cells.field.columns > 0) runColumns(wave, cells, machine, recompute, going);
     runOthers(wave, cells, recompute, going);
   }
   return going.count;
 }
 
-/** Goes on through the wave up to a node that is plain. */
+/** Goes on through the wave up to a node that one of the other loops is for. */
 function runOthers(wave: Wave, cells: Cells, recompute: Recompute, going: Going): void {
   const { order, dirty, spans, dependents, words } = wave;
-  const { ran, notPlain } = cells;
+  const { ran, slow } = cells;
   for (; going.word < words; going.word += 1)
     for (let bits = dirty[going.word]!; bits !== 0; bits = dirty[going.word]!) {
       const bit = bits & -bits;
       const at = (going.word << 5) + 31 - Math.clz32(bit);
       const node = order[at]!;
-      if ((cells.flags[node]! & notPlain) === 0) return;
+      if ((cells.flags[node]! & slow) === 0) return;
       dirty[going.word] = bits ^ bit;
       const changed = recompute(node);
       ran[going.count++] = changed ? 2 * node + 1 : 2 * node;
@@ -93,9 +96,10 @@ function runPlain(
   recompute: Recompute,
   going: Going,
 ): void {
-  const { ran, notPlain, values, why, places, code, starts, flags, field } = cells;
+  const { ran, slow, each, values, why, places, code, starts, flags, field } = cells;
   const { works } = machine.pools;
   const { stack } = machine;
+  const notPlain = slow | each;
   let { word, count } = going;
   wave: for (; word < words; word += 1)
     for (let bits = dirty[word]!; bits !== 0; bits = dirty[word]!) {

@@ -357,7 +357,8 @@ export class Sheet {
 
   /** The cells as a wave sees them. */
   private readonly cellsSeen: Cells = ((sheet: Sheet): Cells => ({
-    notPlain: FLAG.SLOW | FLAG.EACH,
+    slow: FLAG.SLOW,
+    each: FLAG.EACH,
     get values() {
       return sheet.values;
     },

@@ -1,5 +1,5 @@
-// Operations that are written as pairs: each first with each second, as a single value and as one for each column, held
-// against the same arithmetic written out.
+// Every operation of the two quick loops, above all those that are written as pairs: each first with each second, as a
+// single value and as one for each column, held against the same arithmetic written out.
 import { describe, expect, test } from 'vitest';
 import { multipleOf, wholeNear } from '../../src/quantity/index.ts';
 import type { Sheet } from '../../src/sheet/index.ts';
@@ -39,6 +39,22 @@ const PAIRS = Object.entries(FIRST).flatMap(([first, one]) =>
   }),
 );
 
+/** What is no pair: numbers that wait, operands on the left, what takes no operand, calls, tests. */
+const OTHERS: readonly (readonly [string, Numbers])[] = [
+  ['(a * b) + (a - c)', (a, b, c) => a * b + (a - c)],
+  ['(a + b) - (a * c)', (a, b, c) => a + b - a * c],
+  ['(a + b) * (a - c)', (a, b, c) => (a + b) * (a - c)],
+  ['(a + b) / (a * c)', (a, b, c) => (a + b) / (a * c)],
+  ['c - (a + b)', (a, b, c) => c - (a + b)],
+  ['c / (a * b)', (a, b, c) => c / (a * b)],
+  ['-(a + b)', (a, b) => 0 - (a + b)],
+  ['abs(a - b)', (a, b) => Math.abs(a - b)],
+  ['whole_down(a / c) + b', (a, b, c) => Math.floor(a / c) + b],
+  ['max(a, b, c)', (a, b, c) => Math.max(a, b, c)],
+  ['a > b ? a * c : b - c', (a, b, c) => (a > b ? a * c : b - c)],
+  ['a', (a) => a],
+];
+
 const VALUES = [
   [7, 3, 2],
   [10.5, 4, 3],
@@ -51,7 +67,7 @@ const numberIn = (sheet: Sheet, column: number) => {
 };
 
 describe('a pair of operations', () => {
-  test.each(PAIRS)('%s, as a single value', (text, value) => {
+  test.each([...PAIRS, ...OTHERS])('%s, as a single value', (text, value) => {
     const sheet = sheetOf({ a: '1', b: '1', c: '1', y: text });
     for (const [a, b, c] of VALUES) {
       Object.entries({ a, b, c }).forEach(([id, number]) => {
@@ -62,13 +78,36 @@ describe('a pair of operations', () => {
     }
   });
 
-  test.each(PAIRS)('%s, with one for each column', (text, value) => {
+  test.each([...PAIRS, ...OTHERS])('%s, with one for each column', (text, value) => {
+    const sheet = sheetOf({ a: '1 (1, 1)', b: '1', c: '1', y: text });
     for (const [, b, c] of VALUES) {
-      const sheet = sheetOf({ a: '7 (10.5, -6.5)', b: String(b), c: String(c), y: text });
+      VALUES.forEach(([a], column) => {
+        sheet.setColumnText('a', column, String(a - 1));
+      });
+      sheet.settle();
+      sheet.setText(
+        'a',
+        VALUES.map(([a]) => String(a)),
+      );
+      sheet.setText('b', String(b));
+      sheet.setText('c', String(c));
+      const { ran } = sheet.settle();
+      expect(ran).toContain('y');
       VALUES.forEach(([a], column) => {
         expect(numberIn(sheet, column)).toBe(value(a, b, c));
       });
     }
+  });
+
+  test('in one column that has no value leaves the others theirs, and comes back', () => {
+    const sheet = sheetOf({ a: '8 (6, 4)', b: '1 (2, 3)', y: 'a / b + 1' });
+    sheet.setColumnText('b', 1, '0');
+    sheet.settle();
+    expect(sheet.value('y', 1).kind).toBe('problem');
+    expect([numberIn(sheet, 0), numberIn(sheet, 2)]).toEqual([9, 4 / 3 + 1]);
+    sheet.setColumnText('b', 1, '3');
+    expect(sheet.settle().changed).toEqual(['b', 'y']);
+    expect(numberIn(sheet, 1)).toBe(3);
   });
 
   test('with nothing at hand that can be divided by has no value, and has one again', () => {
