@@ -79,7 +79,8 @@ function refuse(check: Check, code: string, at: Place, parts: Problem['parts'] =
 }
 
 /** What stands at a node in the text, with the brackets that belong to it: a tree keeps no place for them. */
-function words({ text }: Check, node: Node): string {
+function words(check: Check, node: Node): string {
+  const text = check.text.normalize('NFC');
   let [from, to] = node.at;
   const open = (sign: string) => text.slice(from, to).split(sign).length - 1;
   for (let lacks = open(')') - open('('); lacks > 0 && from > 0; lacks -= 1)
@@ -404,9 +405,9 @@ function callOf(check: Check, node: Node & { kind: 'call' }): Known {
 
 function literalType(check: Check, node: Node & { kind: 'literal' }): Type {
   const { shown } = node;
-  const isMoney = /\p{Sc}/u.test(shown.label);
-  if (isMoney && check.scope.money && !shown.label.includes(check.scope.money))
-    return refuse(check, 'other-money', node.at, { sign: shown.label, money: check.scope.money });
+  const { money } = check.scope;
+  if (money && /\p{Sc}/u.test(shown.label) && !shown.label.includes(money))
+    return refuse(check, 'other-money', node.at, { sign: shown.label, money });
   const whole = isCount(shown.dimension) && !node.percent && Number.isInteger(snapped(node.value));
   return quantity(shown.dimension, whole, shown.label === '' ? undefined : shown);
 }
@@ -463,7 +464,7 @@ function typeOf(
 
 /** The type of a tree, whether it is one value for each column, and every problem in it. */
 export function checkTree(text: string, tree: Node, scope: Scope): Checked {
-  const check: Check = { text: text.normalize('NFC'), scope, problems: [] };
+  const check: Check = { text, scope, problems: [] };
   const { type, each } = check_(check, tree);
   return { type: check.problems.length > 0 ? UNKNOWN : type, each, problems: check.problems };
 }

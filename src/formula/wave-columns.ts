@@ -24,13 +24,16 @@ export function runColumns(
   const { works } = machine.pools;
   const rows = machine.stack;
   let { word, count } = going;
-  wave: for (; word < words; word += 1)
-    for (let bits = dirty[word]!; bits !== 0; bits = dirty[word]!) {
+  let bits = 0;
+  wave: for (; word < words; word += 1) {
+    bits = dirty[word]!;
+    dirty[word] = 0;
+    while (bits !== 0) {
       const bit = bits & -bits;
       const at = (word << 5) + 31 - Math.clz32(bit);
       const node = order[at]!;
       if ((flags[node]! & (slow | each)) !== each) break wave;
-      dirty[word] = bits ^ bit;
+      bits ^= bit;
       const row = workColumns(code, starts[node]!, values, columns, rows, works);
       const outcome = row < 0 ? LONG_WAY : keep(rows, row, values, why, places[node]!, columns);
       const changed = outcome === LONG_WAY ? recompute(node) : outcome === CHANGED;
@@ -39,9 +42,13 @@ export function runColumns(
       const end = spans[2 * at + 1]!;
       for (let i = spans[2 * at]!; i < end; i += 1) {
         const dependent = dependents[i]!;
-        if (dependent > at) dirty[dependent >> 5]! |= 1 << dependent;
+        if (dependent <= at) continue;
+        if (dependent >> 5 === word) bits |= 1 << dependent;
+        else dirty[dependent >> 5]! |= 1 << dependent;
       }
     }
+  }
+  if (bits !== 0) dirty[word] = bits;
   going.word = word;
   going.count = count;
 }

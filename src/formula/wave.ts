@@ -8,7 +8,7 @@
  * replaced by a larger one, and were it elsewhere, none of them could be held. The three take turns.
  *
  * Dirty marks are bits by rank, 32 to a word: finding the next takes the lowest bit of a word, and marking one twice
- * costs nothing.
+ * costs nothing. The word at hand is held in a variable, as most marks are set shortly before they are found.
  */
 
 import { multipleOf, wholeNear } from '../quantity/index.ts';
@@ -101,13 +101,16 @@ function runPlain(
   const { stack } = machine;
   const notPlain = slow | each;
   let { word, count } = going;
-  wave: for (; word < words; word += 1)
-    for (let bits = dirty[word]!; bits !== 0; bits = dirty[word]!) {
+  let bits = 0;
+  wave: for (; word < words; word += 1) {
+    bits = dirty[word]!;
+    dirty[word] = 0;
+    while (bits !== 0) {
       const bit = bits & -bits;
       const at = (word << 5) + 31 - Math.clz32(bit);
       const node = order[at]!;
       if ((flags[node]! & notPlain) !== 0) break wave;
-      dirty[word] = bits ^ bit;
+      bits ^= bit;
       let pc = starts[node]!;
       let sp = -1;
       let top = 0;
@@ -380,9 +383,13 @@ function runPlain(
       const end = spans[2 * at + 1]!;
       for (let i = spans[2 * at]!; i < end; i += 1) {
         const dependent = dependents[i]!;
-        if (dependent > at) dirty[dependent >> 5]! |= 1 << dependent;
+        if (dependent <= at) continue;
+        if (dependent >> 5 === word) bits |= 1 << dependent;
+        else dirty[dependent >> 5]! |= 1 << dependent;
       }
     }
+  }
+  if (bits !== 0) dirty[word] = bits;
   going.word = word;
   going.count = count;
 }

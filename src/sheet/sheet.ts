@@ -633,6 +633,10 @@ export class Sheet {
     return this.language.parse(text, (name) => this.byName.has(name));
   }
 
+  private parseAll(text: Text): readonly Parsed[] {
+    return typeof text === 'string' ? [this.parse(text)] : text.map((one) => this.parse(one));
+  }
+
   /** Texts read again and again for the page, as they read while the names are what they are. */
   private readonly readings = new Map<string, Parsed>();
 
@@ -649,7 +653,7 @@ export class Sheet {
   private write(node: number, text: Text): void {
     this.texts[node] = text;
     this.forgetWanted(node);
-    const parsed = (typeof text === 'string' ? [text] : text).map((t) => this.parse(t));
+    const parsed = this.parseAll(text);
     this.pending.set(node, parsed);
     if (parsed.some((one) => one.kind === 'problem')) this.unread.add(node);
     else this.unread.delete(node);
@@ -673,7 +677,8 @@ export class Sheet {
     return [...this.unread].filter((node) => own(node).some(({ code }) => code === NOT_YET));
   }
 
-  private usesIn(node: number, parsed: readonly Parsed[]): number[] {
+  private usesIn(node: number, parsed: readonly Parsed[]): readonly number[] {
+    if (parsed.every((one) => one.kind !== 'tree' || one.typed)) return NOTHING;
     const uses = new Set<number>();
     const see = (part: Node) => {
       if (part.kind === 'cell') this.useName(node, part.name, uses);
@@ -897,8 +902,7 @@ export class Sheet {
   private read(node: number): boolean {
     this.flags[node] = (this.flags[node] as number) & ~FLAG.STALE;
     const text = this.texts[node] as Text;
-    const parsed =
-      this.pending.get(node) ?? (typeof text === 'string' ? [text] : text).map((t) => this.parse(t));
+    const parsed = this.pending.get(node) ?? this.parseAll(text);
     this.pending.delete(node);
     const old = { type: this.types[node] as Type, each: this.isEach(node), offset: this.offsets[node] };
     if (this.own.size > 0) this.own.delete(node);
