@@ -58,9 +58,9 @@ export type Recompute = (node: number) => boolean;
 export function runWave(wave: Wave, cells: Cells, machine: Machine, recompute: Recompute): number {
   const going: Going = { word: wave.from, count: 0 };
   while (going.word < wave.words) {
+    runOthers(wave, cells, recompute, going); // First, as a wave begins with what was typed.
     runPlain(wave, cells, machine, recompute, going);
     if (cells.field.columns > 0) runColumns(wave, cells, machine, recompute, going);
-    runOthers(wave, cells, recompute, going);
   }
   return going.count;
 }

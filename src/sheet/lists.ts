@@ -34,13 +34,14 @@ export class Lists {
   }
 
   set(list: number, items: readonly number[]): void {
+    if (items.length === 0 && this.length(list) === 0 && list < this.count) return;
     this.room(list + 1, this.end + items.length);
     this.holes += this.lengths[list] as number;
     const fits = items.length <= (this.lengths[list] as number);
     const start = fits ? (this.startsOf[list] as number) : this.end;
     this.startsOf[list] = start;
     this.lengths[list] = items.length;
-    this.data.set(items, start);
+    for (let i = 0; i < items.length; i += 1) this.data[start + i] = items[i]!;
     if (!fits) this.end += items.length;
     this.holes -= fits ? items.length : 0;
     if (this.holes > 4096 && this.holes * 2 > this.end) this.pack();
