@@ -170,18 +170,21 @@ export class Graph {
   }
 
   /** Every node and, at once or through others, everything that hangs on it, in order. */
-  below(nodes: Iterable<number>): number[] {
+  below(from: Iterable<number>): number[] {
     this.freshen();
-    const reached = new Uint8Array(this.order.length);
+    const { nodes, spans, dependents, length } = this.order;
+    const reached = new Uint8Array(length);
     const found: number[] = [];
-    let first = this.order.length;
-    for (const node of nodes) {
-      first = Math.min(first, this.reach(this.order.rank(node), reached));
-    }
-    for (let at = first; at < this.order.length; at += 1) {
-      if (!reached[at]) continue;
-      found.push(this.order.nodes[at]!);
-      for (const dependent of this.order.dependentsAt(at)) if (dependent > at) this.reach(dependent, reached);
+    let first = length;
+    for (const node of from) first = Math.min(first, this.reach(this.order.rank(node), reached));
+    for (let at = first; at < length; at += 1) {
+      if (reached[at] === 0) continue;
+      found.push(nodes[at]!);
+      const end = spans[2 * at + 1]!;
+      for (let i = spans[2 * at]!; i < end; i += 1) {
+        const dependent = dependents[i]!;
+        if (dependent > at && reached[dependent] === 0) this.reach(dependent, reached);
+      }
     }
     return found;
   }
@@ -226,7 +229,8 @@ export class Graph {
 
   /** Reaches a rank, with all of its ring; gives the lowest rank reached by that. */
   private reach(at: number, reached: Uint8Array): number {
-    const ring = reached[at] ? undefined : this.ringOf.get(this.order.nodes[at]!);
+    const some = this.ringOf.size > 0 && reached[at] === 0;
+    const ring = some ? this.ringOf.get(this.order.nodes[at]!) : undefined;
     reached[at] = 1;
     let lowest = at;
     for (const member of ring ?? []) {

@@ -571,14 +571,14 @@ export class Sheet {
   }
 
   private spread(variants: number, nodes: Iterable<number>): Float64Array {
+    const now = this.values;
     const values = new Float64Array(this.end * variants);
     for (const node of nodes) {
       const offset = this.offsets[node] as number;
       const width = this.width(node);
       if (offset < 0) continue;
-      for (let v = 0; v < variants; v += 1)
-        for (let c = 0; c < width; c += 1)
-          values[offset * variants + v * width + c] = this.values[offset + c] as number;
+      for (let to = offset * variants, end = to + width * variants; to < end; to += width)
+        for (let c = 0; c < width; c += 1) values[to + c] = now[offset + c]!;
     }
     for (const [value, offset] of this.constants)
       values.fill(value, offset * variants, (offset + 1) * variants);
