@@ -93,10 +93,11 @@ function joinsOf(plan: Plan): readonly Taken[] {
   return joins;
 }
 
-/** How many of these joins are done: by the rows, or by the stitches that are left; −1 when neither is known. */
+/** How many of these joins are done: by the rows, or by the stitches that are left; −1 when neither is known, or none is. */
 function doneOf(read: Reader, plan: Plan, joins: readonly Taken[]): number {
   const rows = read.value('rows_done');
   if (rows !== undefined) {
+    if (rows <= 0) return -1; // Nothing is knitted yet.
     const here = Math.floor(rows / 2) - Math.floor((plan.totals['after_row'] ?? 0) / 2);
     return Math.max(0, Math.min(joins.length, here));
   }

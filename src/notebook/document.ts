@@ -76,6 +76,8 @@ export interface Step {
   readonly id: string;
   readonly text: string;
   readonly when?: string;
+  /** "advice": said before the knitting begins, and not knitted itself; any other word is kept and means nothing. */
+  readonly kind?: string;
   readonly extra?: Extra;
 }
 

@@ -268,6 +268,7 @@ function readStep(shape: Shape): Step {
     id: shape.text('id', 4 * limits.id) ?? '',
     text: shape.text('text', limits.sentence) ?? '',
     when: when === undefined ? undefined : normalName(when),
+    kind: shape.text('kind', limits.word),
     extra: shape.rest(),
   });
 }

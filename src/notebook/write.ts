@@ -114,7 +114,7 @@ export function cellToJSON(cell: Cell): Record<string, unknown> {
 /** A drawing as the file holds it. */
 export const drawingToJSON = (one: Drawing): unknown => known(one, ['id', 'kind', 'title', 'binds']);
 /** A step as the file holds it. */
-export const stepToJSON = (one: Step): unknown => known(one, ['id', 'text', 'when']);
+export const stepToJSON = (one: Step): unknown => known(one, ['id', 'text', 'when', 'kind']);
 
 /** A list under its key: one member on the key's own line, several on a line each; nothing when it is empty. */
 function list<T>(key: string, members: readonly T[], group: (member: T) => unknown): string {

@@ -214,7 +214,7 @@ function itemWords(difference: Extract<Difference, { readonly list: string }>, m
   const { list, item, kind } = difference;
   const old = (mine[list] as readonly (Step | Drawing)[]).find(({ id }) => id === item.id);
   const told = (one: Step | Drawing | undefined) =>
-    one === undefined ? '' : 'kind' in one ? (one.title ?? one.kind) : one.text;
+    one === undefined ? '' : 'binds' in one ? (one.title ?? one.kind) : one.text;
   const what = list === 'drawings' ? told(item) || 'a drawing' : (told(old ?? item) || 'a step').slice(0, 60);
   const part = {
     label: '',

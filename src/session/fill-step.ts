@@ -8,6 +8,7 @@ import type { Step } from '../notebook/index.ts';
 import { isCount, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
+import { isAdvice, isKnitting } from './advice.ts';
 import type { Live } from './live.ts';
 import { printAt, unknownName, waitsFor } from './show.ts';
 import type { StepValues } from './step-values.ts';
@@ -203,7 +204,9 @@ function quoted(live: Live, words: string): string {
 const NOTHING: Printed = { number: '', unit: '' };
 
 /** Whether a step applies; undefined while that is not known. */
-export function appliesNow(values: StepValues, { when }: Step): boolean | undefined {
+export function appliesNow(values: StepValues, step: Step): boolean | undefined {
+  const { when } = step;
+  if (isAdvice(step) && isKnitting(values.live.notebook)) return false;
   if (when === undefined) return true;
   const [, negated, written = ''] = /^(not\s+)?(.*)$/su.exec(when.trim()) ?? [];
   const { live } = values;

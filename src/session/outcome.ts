@@ -75,6 +75,9 @@ function told(live: Live, moved: Moved, column: number): string {
   return `${name}: ${text(moved.old)} → ${text(moved.now)}`;
 }
 
+/** So much is told in one line. */
+const MOST_TOLD = 4;
+
 /** The outcome of a trial in one line; "" where nothing that matters moved. */
 export function outcomeOf(live: Live, base: Frozen, skip: ReadonlySet<string>): string {
   const moved: Moved[] = [];
@@ -88,12 +91,27 @@ export function outcomeOf(live: Live, base: Frozen, skip: ReadonlySet<string>): 
     if (old && !sameValue(old, now))
       moved.push({ id, old, now, weight: weightOf(live, id, old, now, toldNow) });
   }
-  return chosenOf(moved)
+  const outcome = chosenOf(moved)
     .map((m) => told(live, m, live.sheet.info(m.id).each ? columnFor(live, undefined) : 0))
     .join('; ');
+  return outcome || stays(live);
 }
 
-const MOST_TOLD = 4;
+/** What would be otherwise but is on the needles: "cast on: 96 sts, on the needles, not 88". */
+function stays(live: Live): string {
+  const pinned = Object.keys(live.notebook.progress?.pinned ?? {}).filter((id) => live.sheet.has(id));
+  return pinned
+    .flatMap((id) => {
+      const column = live.sheet.info(id).each ? columnFor(live, undefined) : 0;
+      const [now, free] = [live.sheet.value(id, column), live.sheet.unpinned(id, column)];
+      if (!live.sheet.isPinned(id, column) || sameValue(now, free)) return [];
+      const name = spacedName(live.sheet.nameOf(id));
+      const print = (value: Value) => printed(printAt(live, id, column, value));
+      return [`${name} stays ${print(now)}, which are on the needles, not ${print(free)}`];
+    })
+    .slice(0, MOST_TOLD)
+    .join('; ');
+}
 
 /** What is told of all that moved: the weightiest, and among them a length she would get, where one moved. */
 function chosenOf(moved: readonly Moved[]): readonly Moved[] {

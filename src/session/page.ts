@@ -230,8 +230,10 @@ export interface StepOffer {
 /** One step to knit. */
 export interface StepView {
   readonly id: string;
-  /** Its number among the steps that apply, from 1; 0 for one that does not. */
+  /** Its number among the steps that apply, from 1; 0 for one that does not, and for advice. */
   readonly number: number;
+  /** Said before the knitting begins: there is nothing to tick or to count. */
+  readonly advice: boolean;
   readonly applies: boolean;
   readonly runs: readonly StepRun[];
   readonly lines: readonly StepLineView[];

@@ -14,9 +14,10 @@ import {
   type Step,
 } from '../notebook/index.ts';
 import { problemSentence, tellStep } from '../telling/index.ts';
+import { isAdvice } from './advice.ts';
 import { Arranging } from './arranging.ts';
 import { trialTitle } from './aside.ts';
-import { atKey, countedOf, countKey, planIn, resumed, rowsDone } from './counter.ts';
+import { atKey, countedOf, countKey, isBegun, planIn, resumed, rowsDone } from './counter.ts';
 import { appliesNow, fillStep } from './fill-step.ts';
 import type { Made, SessionOptions } from './open-sheet.ts';
 import { DONE, not, READ_ONLY } from './outcomes.ts';
@@ -24,7 +25,7 @@ import type { Outcome, RecountView, StepsOptions, StepsView } from './page.ts';
 import { type PaperView, paperView } from './paper.ts';
 import { recountView } from './recount.ts';
 import { type StepValues, stepValues } from './step-values.ts';
-import { filledNow, isBegun, type Pin, pinsOf, stepsView } from './steps.ts';
+import { filledNow, type Pin, type Pinned, pinsOf, stepsView, withoutPins } from './steps.ts';
 
 /** One thing done with the needles, and what takes it back, the last first. */
 interface Taken {
@@ -36,8 +37,6 @@ interface Taken {
 const MOST_TAKEN = 60;
 
 const STEP_GONE = not('That step is gone: it was deleted.');
-
-type Pinned = Record<string, Readonly<Record<string, string>> | null>;
 
 /** An open notebook one can knit from. */
 export class Knitting extends Arranging {
@@ -80,7 +79,7 @@ export class Knitting extends Arranging {
     const step = this.stepOf(id);
     if (!step) return STEP_GONE;
     const values = this.keptValues();
-    if (appliesNow(values, step) === false) return not('This step does not apply now.');
+    if (isAdvice(step) || appliesNow(values, step) === false) return not('This step does not apply now.');
     const filled = filledNow(values, step);
     const [problem] = filled.problems;
     if (problem !== undefined) return not(problem);
@@ -101,7 +100,9 @@ export class Knitting extends Arranging {
     if (!isBegun(this.notebook.progress, id)) return not('Nothing of this step is knitted yet.');
     const wasTicked = own(this.notebook.progress?.ticked ?? {}, id) !== undefined;
     const before = this.taken;
-    const freeing = this.progress({ pinned: this.unpinnedAll(pinsOf(this.keptValues(), step)) });
+    const freeing = this.progress({
+      pinned: withoutPins(this.notebook.progress, pinsOf(this.keptValues(), step)),
+    });
     if (!freeing.done) return freeing;
     const outcome = wasTicked
       ? this.tick(id)
@@ -199,16 +200,6 @@ export class Knitting extends Arranging {
     for (const { cell, column, text } of pins) {
       const lanes = pinned[cell] ?? own(old, cell) ?? {};
       if (own(lanes, column) === undefined) pinned[cell] = { ...lanes, [column]: text };
-    }
-    return pinned;
-  }
-
-  private unpinnedAll(pins: readonly Pin[]): Pinned {
-    const old = this.notebook.progress?.pinned ?? {};
-    const pinned: Pinned = {};
-    for (const { cell, column } of pins) {
-      const { [column]: _freed, ...rest } = pinned[cell] ?? own(old, cell) ?? {};
-      pinned[cell] = Object.keys(rest).length > 0 ? rest : null;
     }
     return pinned;
   }

@@ -1,7 +1,6 @@
 /*
  * What steps are filled from. While a change is tried, steps keep to the notebook as it stands, so values come from
- * where they were frozen, and so does the chosen column, which may follow a cell. What a pinned count would be if it
- * were not pinned is a second source, asked only for offers.
+ * where they were frozen, and so does the chosen column, which may follow a cell.
  */
 
 import type { Frozen, Value } from '../sheet/index.ts';
@@ -31,11 +30,5 @@ export function stepValues(live: Live, frozen: Frozen | undefined): StepValues {
   if (!frozen)
     return { live, column: live.sheet.chosenColumn, value: (id, column) => live.sheet.value(id, column) };
   const value = (id: string, column: number) => frozen.value(id, column) ?? live.sheet.value(id, column);
-  return { live, value, column: columnBy(live, value) };
-}
-
-/** The values there would be if nothing were pinned: each pinned cell worked out from what it uses now. */
-export function unpinnedValues(live: Live): StepValues {
-  const value = (id: string, column: number) => live.sheet.unpinned(id, column);
   return { live, value, column: columnBy(live, value) };
 }

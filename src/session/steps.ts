@@ -16,12 +16,14 @@ import {
   tellPlan,
   tellStep,
 } from '../telling/index.ts';
+import { isAdvice } from './advice.ts';
 import {
-  atKey,
   begunAfter,
   type Counted,
   countedOf,
   counterView,
+  isBegun,
+  isWorkedAgain,
   knittedPlan,
   planIn,
   rowsDone,
@@ -37,7 +39,7 @@ import {
 import type { Live } from './live.ts';
 import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
 import { printAt, sameValue, unechoed } from './show.ts';
-import { type StepValues, unpinnedValues } from './step-values.ts';
+import { type StepValues, stepValues } from './step-values.ts';
 
 /** A count that is pinned when a step is ticked: the text of the value, by cell and column id ("" for a single cell). */
 export interface Pin {
@@ -45,6 +47,9 @@ export interface Pin {
   readonly column: string;
   readonly text: string;
 }
+
+/** Pins by cell and column; null for a cell that is freed. */
+export type Pinned = Record<string, Readonly<Record<string, string>> | null>;
 
 /** How the steps are told. */
 export interface Telling {
@@ -62,8 +67,8 @@ export function stepsView(telling: Telling): StepsView {
   const steps = live.notebook.steps.map((step) => {
     const applies = appliesNow(telling.values, step) ?? true;
     if (!applies) return idle(step);
-    number += 1;
-    return stepView(telling, step, number);
+    if (!isAdvice(step)) number += 1;
+    return stepView(telling, step, isAdvice(step) ? 0 : number);
   });
   const text = steps
     .filter((step) => step.applies)
@@ -78,6 +83,7 @@ function idle(step: Step): StepView {
   return {
     id: step.id,
     number: 0,
+    advice: isAdvice(step),
     applies: false,
     runs: [{ text, cell: '' }],
     lines: [],
@@ -107,13 +113,14 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
   const shown = allSizes ? fillAllSizes(values, step) : filled;
   const told = tellStep(shown.parts);
   const ticked = own(progress?.ticked ?? {}, step.id);
-  const counted = countedOf(live, filled);
+  const counted = isAdvice(step) ? undefined : countedOf(live, filled);
   const done = rowsDone(progress, step.id);
   const offer = telling.offers ? offerOf(values, step, filled, ticked) : undefined;
   const before = ticked !== undefined && offer && !allSizes ? ticked : undefined;
   return {
     id: step.id,
     number,
+    advice: isAdvice(step),
     applies: true,
     runs: before === undefined ? told.runs : [{ text: before, cell: '' }],
     lines: before === undefined ? linesOf(told, shown, counted, allSizes ? 0 : done) : [],
@@ -122,15 +129,12 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     text: before ?? told.text,
     ticked: ticked !== undefined,
     problems: shown.problems,
-    counts: countsOf(live, filled),
+    counts: isAdvice(step) ? [] : countsOf(live, filled),
     counter: counted && counterView(counted, done, isWorkedAgain(progress, step.id)),
-    recounts: planIn(filled) !== undefined || stitchesOf(filled) !== undefined,
+    recounts: !isAdvice(step) && (planIn(filled) !== undefined || stitchesOf(filled) !== undefined),
     offer,
   };
 }
-
-const isWorkedAgain = (progress: Progress | undefined, step: string): boolean =>
-  own(progress?.rows ?? {}, atKey(step)) !== undefined;
 
 /** The last count of stitches that a step prints: what should be on the needles when it is done. */
 export function stitchesOf({ cells }: FilledStep): number | undefined {
@@ -236,6 +240,7 @@ function pinText(value: Value): string | undefined {
  */
 export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
   const { live } = values;
+  if (isAdvice(step)) return [];
   const cells = countedCells(values, filledNow(values, step));
   const pins = cells.map(
     ({ cell, column, each, value }): Pin => ({
@@ -248,6 +253,17 @@ export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
   return size ? [...pins, size] : pins;
 }
 
+/** What is pinned of the cells of some pins once these are taken out; null where nothing is left of a cell's. */
+export function withoutPins(progress: Progress | undefined, pins: readonly Pin[]): Pinned {
+  const old = progress?.pinned ?? {};
+  const pinned: Pinned = {};
+  for (const { cell, column } of pins) {
+    const { [column]: _freed, ...rest } = pinned[cell] ?? own(old, cell) ?? {};
+    pinned[cell] = Object.keys(rest).length > 0 ? rest : null;
+  }
+  return pinned;
+}
+
 function followedPin({ live, value }: StepValues): Pin | undefined {
   const { chosen } = live.notebook;
   const cell = chosen && 'follow' in chosen ? live.sheet.idOf(chosen.follow) : undefined;
@@ -257,12 +273,6 @@ function followedPin({ live, value }: StepValues): Pin | undefined {
 }
 
 // ── Offers ───────────────────────────────────────────────────────────────────────────────────────────────────────
-
-/** Whether a step is ticked, or rows of it are done: then its counts are on the needles. */
-export function isBegun(progress: Progress | undefined, step: string): boolean {
-  const again = isWorkedAgain(progress, step);
-  return again || own(progress?.ticked ?? {}, step) !== undefined || rowsDone(progress, step) > 0;
-}
 
 function offerOf(
   values: StepValues,
@@ -278,8 +288,17 @@ function offerOf(
   );
   const rewritten = ticked !== undefined && isRewritten(live, filled, ticked);
   if (moved.length === 0 && !rewritten) return undefined;
-  const now = tellStep(fillStep(unpinnedValues(live), step).parts).text;
+  const now = tellStep(fillStep(freedValues(values, step), step).parts).text;
   return { sentence: moved.length > 0 ? movedSentence(live, moved) : `It printed “${ticked}” then.`, now };
+}
+
+/** The values there would be once the pins of a step are freed: what its offer brings, down to the last length. */
+function freedValues(values: StepValues, step: Step): StepValues {
+  const { live } = values;
+  const { progress } = live.notebook;
+  const pinned: Pinned = { ...progress?.pinned, ...withoutPins(progress, pinsOf(values, step)) };
+  const left = Object.entries(pinned).flatMap(([cell, lanes]) => (lanes ? [[cell, lanes] as const] : []));
+  return stepValues(live.withPinned(Object.fromEntries(left)), undefined);
 }
 
 function movedSentence(live: Live, moved: readonly PrintedCell[]): string {

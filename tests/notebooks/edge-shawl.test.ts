@@ -181,20 +181,24 @@ describe('other edges', () => {
   });
 });
 
+/** Two stitches more on the needle than the plan has after 47 repeats. */
+const RESCUED: Sets = { repeats_done: '47', live_left: '92 st' };
+
 describe('yarn by weighing', () => {
   test('what is left and what it makes', () => {
     // By arithmetic: 15 repeats at 2 g and 5 % are 31.5 g; 30 g make 14.
-    const worked = shawl({ weight_before: '42 g', weight_after: '40 g', grams_left: '30 g' });
+    const sets = { ...RESCUED, weight_before: '42 g', weight_after: '40 g' };
+    const worked = shawl({ ...sets, grams_left: '30 g' });
     expect(worked.number('grams_a_repeat')).toBe(2);
     expect(worked.number('grams_to_go')).toBeCloseTo(31.5, 10);
     expect(worked.truth('yarn_will_do')).toBe(false);
     expect(worked.number('repeats_it_makes')).toBe(14);
-    const more = shawl({ weight_before: '42 g', weight_after: '40 g', grams_left: '32 g' });
+    const more = shawl({ ...sets, grams_left: '32 g' });
     expect(more.truth('yarn_will_do')).toBe(true);
   });
 
   test('without a rescue the plan’s own repeats are left', () => {
-    const worked = shawl({ live_left: '', joins_done_in_this_repeat: '3' });
+    const worked = shawl({ repeats_done: '47', joins_done_in_this_repeat: '3' });
     expect(worked.number('repeats_to_go')).toBeCloseTo(62 - 47 - 0.5, 10);
     expect(worked.waiting('on_plan')).toBe('live_left');
     expect(worked.number('repeats')).toBe(62);
@@ -274,7 +278,7 @@ describe('what cannot be knit gets a sentence', () => {
     ['a join the repeat has not', { plainest_join: '9' }, 'edging', /name one of them/],
     [
       'more joins done than a repeat has',
-      { joins_done_in_this_repeat: '7' },
+      { ...RESCUED, joins_done_in_this_repeat: '7' },
       'rescue',
       /since the last whole repeat/,
     ],

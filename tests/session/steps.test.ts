@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Notebook } from '../../src/notebook/index.ts';
 import { createSession, type Kept, type Session, type StepView } from '../../src/session/index.ts';
+import { openNotebook, TEST_DAY } from '../support/notebook.ts';
 
 const COLUMNS = ['S', 'M', 'L'].map((label, i) => ({ id: `c${i + 1}`, label }));
 
@@ -519,6 +520,63 @@ describe('laws of progress', () => {
         expect(session.notebook.progress).toBeUndefined();
       }),
       { numRuns: 60 },
+    );
+  });
+});
+
+describe('what a begun sweater offers', () => {
+  const sweater = () =>
+    createSession({ notebook: openNotebook('resize-sweater'), today: TEST_DAY, random: () => 0.5 });
+  const idOf = (session: Session, name: string) => session.live.sheet.idOf(name) ?? '';
+  const set = (session: Session, name: string, text: string) =>
+    session.type({ cell: idOf(session, name), column: null }, text);
+  const stepFrom = (session: Session, words: string): StepView => {
+    const step = session.steps().steps.find(({ applies, text }) => applies && text.startsWith(words));
+    if (!step) throw new Error(`no step begins with ${words}`);
+    return step;
+  };
+
+  test('is to the letter what it brings, and the rows that are done stay done', () => {
+    const session = sweater();
+    set(session, 'match_neck', 'yes');
+    session.tick(stepFrom(session, 'Cast on').id);
+    session.tick(stepFrom(session, 'Work the neck edge').id);
+    const yoke = stepFrom(session, 'Work the yoke').id;
+    for (let k = 0; k < 12; k += 1) session.rowOn(yoke);
+    for (const [gauge, text] of [
+      ['row_gauge', '30 row / 4 in'],
+      ['stitch_gauge', '20.5 st / 4 in'],
+    ] as const) {
+      set(session, gauge, text);
+      for (const { id, offer } of session.steps().steps) {
+        if (!offer) continue;
+        session.takeOffer(id);
+        const now = session.steps().steps.find((step) => step.id === id);
+        expect(now?.text).toBe(offer.now);
+      }
+    }
+    expect(stepFrom(session, 'Work the yoke').counter).toMatchObject({ done: 12 });
+  });
+
+  test('advice has no number and nothing on the needles, and is not said once the knitting is begun', () => {
+    const session = sweater();
+    const advice = stepFrom(session, 'Before you cast on');
+    expect(advice).toMatchObject({ number: 0, advice: true, counts: [], recounts: false });
+    expect(session.tick(advice.id).done).toBe(false);
+    expect(stepFrom(session, 'Cast on').number).toBe(1);
+    session.tick(stepFrom(session, 'Cast on').id);
+    expect(Object.keys(session.notebook.progress?.pinned ?? {})).not.toContain(
+      idOf(session, 'neck_stitches_to_match'),
+    );
+    expect(session.steps().steps.find(({ id }) => id === advice.id)?.applies).toBe(false);
+  });
+
+  test('a trial that would change what is on the needles says that it stays', () => {
+    const session = sweater();
+    session.tick(stepFrom(session, 'Cast on').id);
+    session.tryTexts('match neck', { [idOf(session, 'match_neck')]: { text: 'yes' } });
+    expect(session.page().trial?.outcome).toMatch(
+      /cast on stays \d+ sts, which are on the needles, not \d+ sts/,
     );
   });
 });

@@ -35,9 +35,10 @@ export const makeFormulaEditor: MakeEditor = (host, writing) => {
     showMistakes,
     focus: () => {
       const end = view.state.doc.length;
+      // What is drawn anew under the caret of a page that was clicked would take it to the beginning: so this comes first.
+      if (writing.text !== writing.page.text(writing.place)) showMistakes(writing.onText(writing.text));
       view.focus();
       view.dispatch({ selection: { anchor: writing.selectAll ? 0 : end, head: end } });
-      if (writing.text !== writing.page.text(writing.place)) showMistakes(writing.onText(writing.text));
       writing.onHelp(writing.page.callHelp(writing.text, end));
     },
     destroy: () => view.destroy(),

@@ -40,8 +40,11 @@ function PaperStep(props: { readonly step: StepView; readonly shaping: ShapingTa
   return (
     <li classList={{ long: step().lines.length > LONG }}>
       <p>
-        <Box ticked={step().ticked} />
-        <b>{step().number}.</b> {words()}
+        <Show when={!step().advice}>
+          <Box ticked={step().ticked} />
+          <b>{step().number}.</b>{' '}
+        </Show>
+        {words()}
       </p>
       <Show when={step().lines.length > 0}>
         <ul>

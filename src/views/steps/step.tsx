@@ -53,21 +53,26 @@ export function Step(props: StepProps) {
   const isOpen = () =>
     !desk.asTried() && !props.step.ticked && (props.isInHand || (props.step.counter?.done ?? 0) > 0);
   return (
-    <li classList={{ ticked: props.step.ticked }} aria-current={props.isInHand ? 'step' : undefined}>
+    <li
+      classList={{ ticked: props.step.ticked, advice: props.step.advice }}
+      aria-current={props.isInHand ? 'step' : undefined}
+    >
       <div class="step-head">
-        <label class="step-tick">
-          <input
-            type="checkbox"
-            checked={props.step.ticked}
-            disabled={desk.asTried() || (props.step.problems.length > 0 && !props.step.ticked)}
-            aria-label={`step ${props.step.number} done`}
-            onChange={(event) => {
-              does(props.step.ticked ? page.untick(props.step.id) : page.tick(props.step.id));
-              event.currentTarget.checked = props.step.ticked;
-            }}
-          />
-          <span aria-hidden="true">{props.step.number}</span>
-        </label>
+        <Show when={!props.step.advice}>
+          <label class="step-tick">
+            <input
+              type="checkbox"
+              checked={props.step.ticked}
+              disabled={desk.asTried() || (props.step.problems.length > 0 && !props.step.ticked)}
+              aria-label={`step ${props.step.number} done`}
+              onChange={(event) => {
+                does(props.step.ticked ? page.untick(props.step.id) : page.tick(props.step.id));
+                event.currentTarget.checked = props.step.ticked;
+              }}
+            />
+            <span aria-hidden="true">{props.step.number}</span>
+          </label>
+        </Show>
         <p class="step-text">
           <Runs step={props.step} />
         </p>
