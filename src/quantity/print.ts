@@ -146,8 +146,8 @@ export function printEnd(value: number, shown: Shown, decided: boolean, way: -1 
 }
 
 /** A value in base units to what is printed of it, so that a difference told beside two values is theirs. */
-export function asPrinted(value: number, shown: Shown, decided: boolean): number {
-  const grain = grainOf(value / shown.factor, shown, decided);
+export function asPrinted(value: number, shown: Shown, decided: boolean, step?: number): number {
+  const grain = step ? step / shown.factor : grainOf(value / shown.factor, shown, decided);
   return wholeNear(value / shown.factor / grain) * grain * shown.factor;
 }
 

@@ -146,8 +146,19 @@ export function complete(
   const functions = matching(language.specs, (spec) => spec.name, typed);
   return {
     from,
-    options: [...cells.map((id) => cellOption(live, id)), ...functions.map(functionOption)].slice(0, MOST),
+    options: [
+      ...answers(typed, before),
+      ...cells.map((id) => cellOption(live, id)),
+      ...functions.map(functionOption),
+    ].slice(0, MOST),
   };
+}
+
+/** Yes and no, where they can stand: at the beginning, or as an argument. */
+function answers(typed: string, before: Token | undefined): readonly Completion[] {
+  if (before !== undefined && before.kind !== 'comma' && before.kind !== 'open') return [];
+  const begun = ['yes', 'no'].filter((word) => typed !== '' && word.startsWith(typed.toLowerCase()));
+  return begun.map((word) => ({ label: word, insert: word, kind: 'word', help: `the answer ${word}` }));
 }
 
 /** The function whose brackets the cursor stands in, and which argument it is at. */

@@ -175,12 +175,12 @@ export function printTolerance(live: Live, id: string, column: number, value: Va
 export function printMove(live: Live, id: string, column: number, old: Value, now: Value): string {
   if (old.kind !== 'quantity' || now.kind !== 'quantity' || old.type.dimension !== now.type.dimension)
     return '';
-  return printDifference(
-    now.value - old.value,
-    unitAt(live, id, column, now),
-    isDecided(now.type) && isDecided(old.type),
-    ownStep(live, id, now.type.dimension),
-  );
+  const unit = unitAt(live, id, column, now);
+  const isWhole = isDecided(now.type) && isDecided(old.type);
+  const step = ownStep(live, id, now.type.dimension);
+  // Worked-out values are printed rounded, and so is their difference, or the three would not add up.
+  const read = (value: number) => (live.sheet.info(id).typed ? value : asPrinted(value, unit, isWhole, step));
+  return printDifference(read(now.value) - read(old.value), unit, isWhole, step);
 }
 
 /** Whether two values are the same to a knitter. */

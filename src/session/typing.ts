@@ -2,7 +2,7 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine, spacedName, typedNumber } from '../formula/index.ts';
+import { readSizeLine, spacedName, tokenise, typedNumber } from '../formula/index.ts';
 import type { Cell, Change, SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { columnIds, type Live } from './live.ts';
@@ -93,7 +93,9 @@ export class Typing extends OpenSheet {
 
   protected commitText(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
     if (this.trial && this.isTyped(texts) && this.live.sheet.info(cell.id).typed) {
-      this.setTrial(tried(this.trial, cell.id, texts, this.trial.now.title), cell.id);
+      if (this.trial.now.texts[cell.id] && isBack(this.live, cell, texts))
+        this.dropFromTrial(cell.id, cell.id);
+      else this.setTrial(tried(this.trial, cell.id, texts, this.trial.now.title), cell.id);
       return DONE;
     }
     const change: SetText =
@@ -247,8 +249,11 @@ function isSameNumber(live: Live, before = '', now = ''): boolean {
   return was !== undefined && was.number === is?.number && was.shown.label === is.shown.label;
 }
 
-/** The ± of a text and what follows it; "" where it has none. */
-const tolerance = (text: string): string => text.slice(plusMinusAt(text)).trim();
+/** The number after the ± of a text; 0 where it has none. */
+function tolerance(text: string): number {
+  const { tokens } = tokenise(text.slice(plusMinusAt(text)));
+  return tokens.find(({ kind }) => kind === 'number')?.value ?? 0;
+}
 
 /** What was tried of a cell as a change of the notebook. */
 function keeping(cell: string, { each, text = '' }: TriedText): Change {

@@ -28,7 +28,7 @@ describe('what to knit', () => {
 
   test('the step in hand counts rows and takes one back', async () => {
     const page = await openApp({ height: 1600 });
-    for (const step of [1, 2]) await page.getByRole('checkbox', { name: `step ${step} done` }).check();
+    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
     const words = page.locator('.step-count span').first();
     await words.waitFor();
     await page
@@ -126,7 +126,7 @@ describe('steps beside the sheet', () => {
     await page.keyboard.press('Escape');
     await expect.poll(() => field.count()).toBe(0);
     await focused(opener(3));
-    for (const step of [1, 2]) await page.getByRole('checkbox', { name: `step ${step} done` }).check();
+    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
     await hand.getByText('Heel flap').first().waitFor();
     await expect.poll(() => opener(1).count()).toBe(0);
     await opener(2).focus();

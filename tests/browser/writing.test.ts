@@ -11,6 +11,7 @@ import {
   told,
   values,
 } from './sheet-page.ts';
+import { openApp } from './support.ts';
 
 async function type(page: Page, text: string): Promise<void> {
   await page.keyboard.type(text, { delay: 10 });
@@ -230,4 +231,30 @@ test('markup in a name or a note is text and nothing else', async () => {
   await page.keyboard.press('Enter');
   expect(await told(page, 'chest')).toContain('<img src=x onerror=alert(1)>');
   expect(await page.locator('.row img').count()).toBe(0);
+});
+
+test('letters typed over a clicked value stay in order; a choice takes the letter it is opened with', async () => {
+  const page = await openApp();
+  await editorIsHere(page);
+  for (const [name, text] of [
+    ['take own count', 'yes'],
+    ['worked', 'flat'],
+  ] as const) {
+    await row(page, name).locator('.n').first().click();
+    await page.keyboard.type(text, { delay: 60 });
+    await page.keyboard.press('Enter');
+    await expect.poll(() => numbers(page, name)).toEqual([text]);
+  }
+});
+
+test('a value typed back to what it was is tried no more', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await page.locator('.trial-bar').waitFor();
+  await type(page, '21');
+  await page.keyboard.press('Enter');
+  await page.locator('.trial-bar').waitFor({ state: 'detached' });
+  expect(await numbers(page, 'stitch gauge')).toEqual(['21']);
 });

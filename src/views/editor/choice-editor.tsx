@@ -2,17 +2,25 @@ import { For, onMount } from 'solid-js';
 import type { Place, RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 
-/** For a typed label: a list of what it can be. */
+/** For a typed label: a list of what it can be. The letter it is opened with takes the first that begins with it. */
 export function ChoiceEditor(props: { readonly row: RowView }) {
   const desk = useDesk();
   const { page } = desk.notebook;
   const place: Place = { cell: props.row.id, column: desk.editing()?.column ?? null };
   const stored = page.text(place).replaceAll('"', '');
   let field!: HTMLSelectElement;
-  onMount(() => field.focus());
   const keep = () => {
     if (field.value !== stored) desk.heed(page.type(place, `"${field.value}"`));
   };
+  onMount(() => {
+    const start = desk.editing()?.start?.toLowerCase();
+    const meant = start && props.row.choices.find((choice) => choice.toLowerCase().startsWith(start));
+    if (meant) {
+      field.value = meant;
+      keep();
+    }
+    field.focus();
+  });
   return (
     <select
       ref={field}

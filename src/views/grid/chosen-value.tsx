@@ -10,7 +10,8 @@ export function ChosenValue(props: { readonly row: RowView }) {
     <Show when={value()}>
       {(shown) => (
         <div class="chosen-value" aria-hidden="true">
-          <span class="n">{shown().text}</span> <span class="u">{props.row.unit}</span>
+          <span class="n">{shown().text}</span>{' '}
+          <span class="u">{shown().kind === 'empty' ? '' : props.row.unit}</span>
           <Show when={shown().old?.difference}>
             {' '}
             <span class="d">{shown().old?.difference}</span>

@@ -113,8 +113,17 @@ function standWhereFocused(target: EventTarget, desk: DeskOf): void {
   const stand = desk.stand();
   // "Keep" and "back" belong to the value being tried: were she to leave it, − and + would go from under the finger.
   if (stand.row === row && (target as Element).closest('.offers')) return;
-  const isSameWide = stand.row === row && desk.partOf(row, stand.part) === desk.partOf(row, part);
-  if (!isSameWide) desk.standAt({ row, part });
+  // On a phone the name stands for the value beside it, so that − and + come by either.
+  const wanted =
+    part === 0 && desk.phone() && row.startsWith('k:') ? Math.max(1, sheetPart(desk, row)) : part;
+  const isSameWide = stand.row === row && desk.partOf(row, stand.part) === desk.partOf(row, wanted);
+  if (!isSameWide) desk.standAt({ row, part: wanted });
+}
+
+/** The part of a row with the chosen column's value; 1 in a row with one value for all. */
+function sheetPart(desk: DeskOf, row: string): number {
+  const { columns } = desk.notebook.view();
+  return desk.notebook.row(row.slice(2)).each ? columns.findIndex(({ chosen }) => chosen) + 1 : 1;
 }
 
 let clickedPart: Element | null = null;
