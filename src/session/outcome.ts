@@ -45,7 +45,7 @@ const WEIGHT = {
 } as const;
 
 function weightOf(live: Live, id: string, old: Value, now: Value, toldNow: ReadonlySet<string>): number {
-  if (old.kind === 'label' || now.kind === 'label') return WEIGHT.label;
+  if (old.kind === 'label' || now.kind === 'label') return isChoice(live, id) ? WEIGHT.label : WEIGHT.never;
   if (old.kind !== now.kind) return now.kind === 'problem' ? WEIGHT.trouble : WEIGHT.kind;
   // One that says nothing only serves other cells.
   if (now.kind === 'truth') return live.cell(id)?.says ? WEIGHT.truth : WEIGHT.never;
@@ -53,6 +53,13 @@ function weightOf(live: Live, id: string, old: Value, now: Value, toldNow: Reado
   if (!isDecided(now.type)) return isLength(now) && toldNow.has(id) ? WEIGHT.length : WEIGHT.never;
   if (toldNow.has(id)) return WEIGHT.count;
   return live.sheet.usedBy(id).length === 0 ? WEIGHT.last : WEIGHT.other;
+}
+
+/** Whether a label decides something: the size, or what other cells go by; not one that only words a step. */
+function isChoice(live: Live, id: string): boolean {
+  const { chosen } = live.notebook;
+  const isFollowed = chosen !== undefined && 'follow' in chosen && live.sheet.idOf(chosen.follow) === id;
+  return isFollowed || live.sheet.usedBy(id).length > 0 || live.sheet.tree(id)?.kind === 'call';
 }
 
 const isLength = ({ type }: Value & { kind: 'quantity' }): boolean => type.dimension === LENGTH;
