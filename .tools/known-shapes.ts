@@ -1,16 +1,21 @@
-// The shapes of the formulas of the prebuilt notebooks, each with how the parser groups it, for the built page: with
-// them the first sheet does not wait for the parser. Every notebook is opened and its numbers are nudged, so that what
-// nudging writes is among them.
+// The shapes of the formulas of prebuilt notebooks, each with how the parser groups it, for the built page: with them
+// the first sheet does not wait for the parser. Each notebook is opened and its numbers are nudged, so that what nudging
+// writes is among them.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { seen, writeGrouping } from '../src/formula/grouping.ts';
 import { isRefused, readNotebook } from '../src/notebook/index.ts';
 import { createSession, type Session } from '../src/session/index.ts';
 
-/** All shapes met in the notebooks of a folder, written as the page reads them. Throws where a notebook cannot be read. */
-export function knownShapes(folder: string): Readonly<Record<string, string>> {
+const ENDING = '.ellwand.json';
+
+/**
+ * The shapes met in the notebooks of a folder, all of them or the one of that name, written as the page reads them.
+ * Throws where a notebook cannot be read.
+ */
+export function knownShapes(folder: string, only?: string): Readonly<Record<string, string>> {
   for (const name of readdirSync(folder)) {
-    if (!name.endsWith('.ellwand.json')) continue;
+    if (!name.endsWith(ENDING) || (only !== undefined && name !== only + ENDING)) continue;
     const read = readNotebook(readFileSync(join(folder, name), 'utf8'));
     if (isRefused(read)) throw new Error(`${name}: ${read.refused.code}`);
     use(createSession({ notebook: read.notebook, today: 20_000, random: () => 0.5 }));

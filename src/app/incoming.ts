@@ -14,7 +14,7 @@ import {
   type Read,
 } from '../notebook/index.ts';
 import { type Session, summaryOf } from '../session/index.ts';
-import { readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
+import { chooseFiles, readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { WayOn } from '../views/index.ts';
 import type { Notices } from './notices.ts';
@@ -22,6 +22,8 @@ import { lookAt, withoutProgress } from './opened.ts';
 import type { Place } from './place.ts';
 
 export interface Incoming {
+  /** Asks for files, and takes them. */
+  choose(): Promise<void>;
   /** Takes files, one after the other. */
   files(files: readonly File[]): Promise<void>;
   /** Shows a notebook that came from somewhere: "a link", "Ada.ellwand.json". `onChoice` is called when a way on is chosen. */
@@ -109,19 +111,17 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
       taken ? takenWords(taken) : 'The browser could not keep them all: it may have no room left.',
     );
   };
-  return {
-    show,
-    files: async (files) => {
-      for (const file of files) {
-        const read = await readFile(file);
-        const name = shortened(read.name);
-        if ('refused' in read) notices.say(`file ${name}`, `${name}: ${refusalSentence(read.refused)}`);
-        else if ('shelf' in read) takeShelf(read.shelf, name);
-        else waiting = [...waiting, { read: read.notebook, from: name }];
-      }
-      await next();
-    },
+  const files = async (chosen: readonly File[]) => {
+    for (const file of chosen) {
+      const read = await readFile(file);
+      const name = shortened(read.name);
+      if ('refused' in read) notices.say(`file ${name}`, `${name}: ${refusalSentence(read.refused)}`);
+      else if ('shelf' in read) takeShelf(read.shelf, name);
+      else waiting = [...waiting, { read: read.notebook, from: name }];
+    }
+    await next();
   };
+  return { show, files, choose: async () => files(await chooseFiles()) };
 }
 
 /** The most letters of a file's name that are told. */

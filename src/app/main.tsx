@@ -1,12 +1,27 @@
 import { render } from 'solid-js/web';
-import { openShelf } from '../storage/index.ts';
+import { afterFirstPaint } from '../views/index.ts';
 import { App } from './app.tsx';
-import { keepForOffline } from './offline.ts';
-import { isOneFile } from './tool-file.ts';
+import { beginEarly, isFirstVisit } from './early.ts';
+import type { Rest } from './rest.ts';
 
 const place = document.getElementById('app');
 if (!place) throw new Error('The page has no element with the id "app".');
 
-const isKept = import.meta.env.PROD && !isOneFile;
-const shelf = await openShelf();
-render(() => <App shelf={shelf} {...(isKept ? { keepForOffline } : {})} />, place);
+/** Milliseconds after which it is tried again, where the rest of the app could not be fetched. */
+const AGAIN = 5_000;
+
+const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
+
+/** The rest of the app, tried for until it has come. */
+async function fetchRest(): Promise<Rest> {
+  for (;;) {
+    const module = await import('./rest.ts').catch(() => undefined);
+    if (module) return module.openRest();
+    await pause(AGAIN);
+  }
+}
+
+const early = isFirstVisit() ? await beginEarly().catch(() => undefined) : undefined;
+const rest = early ? new Promise<void>(afterFirstPaint).then(fetchRest) : fetchRest();
+if (!early) await rest;
+render(() => <App early={early} rest={rest} />, place);

@@ -33,7 +33,10 @@ import type { AppParts } from './parts.ts';
 const Pages = lazy(() => import('./pages.tsx').then((module) => ({ default: module.Pages })));
 
 export interface NotebookPageProps {
-  readonly parts: AppParts;
+  /** The rest of the app, when it has come. */
+  readonly parts: Accessor<AppParts | undefined>;
+  /** Does something with the rest of the app, at once or when it has come. */
+  readonly withParts: (deed: (parts: AppParts) => void) => void;
   readonly session: Session;
   /** What stands above a notebook that is only looked at. */
   readonly bar: VisitorBarProps | undefined;
@@ -44,11 +47,13 @@ export interface NotebookPageProps {
 
 /** A notebook on the page. */
 export function NotebookPage(props: NotebookPageProps) {
-  const { session, parts } = props;
-  const { place } = parts;
+  const { session, withParts } = props;
+  const pageName = () => props.parts()?.place.page();
+  const step = () => props.parts()?.guide.step();
+  const goTo = (page: PageName) => withParts(({ place }) => place.goTo(page));
   const signals = createNotebookSignals(session);
   const visits = props.bar !== undefined;
-  const isElsewhere = createMemo(() => place.page() !== undefined);
+  const isElsewhere = createMemo(() => pageName() !== undefined);
   const toKnit: Panel = {
     id: 'knit',
     title: () => <StepsTitle />,
@@ -77,9 +82,11 @@ export function NotebookPage(props: NotebookPageProps) {
   });
   const goOn = () => {
     const beginning = carryOn(session)?.begin();
-    beginning?.then(
-      (notebook) => void place.begin(notebook),
-      () => parts.notices.say('place', 'The notebook could not be fetched just now: try again in a moment.'),
+    withParts(({ place, notices }) =>
+      beginning?.then(
+        (notebook) => void place.begin(notebook),
+        () => notices.say('place', 'The notebook could not be fetched just now: try again in a moment.'),
+      ),
     );
   };
   const panels = createMemo(
@@ -107,15 +114,15 @@ export function NotebookPage(props: NotebookPageProps) {
   const page = (name: PageName, label: string) => ({
     id: name,
     title: label,
-    current: place.page() === name,
-    choose: () => place.goTo(name),
+    current: pageName() === name,
+    choose: () => goTo(name),
   });
   const actions: readonly HeaderAction[] = [
     ...(visits
       ? []
       : [
-          { label: 'File', choose: () => place.goTo('file') },
-          { label: 'Share', choose: () => place.goTo('share') },
+          { label: 'File', choose: () => goTo('file') },
+          { label: 'Share', choose: () => goTo('share') },
         ]),
     { label: 'Print', choose: () => print() },
   ];
@@ -142,8 +149,8 @@ export function NotebookPage(props: NotebookPageProps) {
   return (
     <Shell
       notebook={signals}
-      saved={visits ? 'shown, not kept' : parts.keeping.saved()}
-      savedWhy={visits ? '' : parts.keeping.promise()}
+      saved={visits ? 'shown, not kept' : savedWords(props.parts())}
+      savedWhy={visits ? '' : (props.parts()?.keeping.promise() ?? '')}
       nav={[...props.nav(), ...about()]}
       panels={panels()}
       actions={actions}
@@ -160,27 +167,36 @@ export function NotebookPage(props: NotebookPageProps) {
         </Show>
       }
       guide={
-        <Show when={parts.guide.step() !== undefined}>
+        <Show when={step() !== undefined}>
           <Suspense>
             <GuideBar
-              step={parts.guide.step() ?? 0}
-              onStep={parts.guide.goTo}
-              onClose={() => parts.guide.goTo(undefined)}
+              step={step() ?? 0}
+              onStep={(next) => withParts(({ guide }) => guide.goTo(next))}
+              onClose={() => withParts(({ guide }) => guide.goTo(undefined))}
             />
           </Suspense>
         </Show>
       }
-      isGuided={parts.guide.step() !== undefined}
-      notices={<AppNotices notices={parts.notices.list()} />}
+      isGuided={step() !== undefined}
+      notices={<AppNotices notices={props.parts()?.notices.list() ?? []} />}
       instead={
         isElsewhere() ? (
-          <Suspense>
-            <Pages {...parts} page={place.page() ?? 'shelf'} session={session} signals={signals} />
-          </Suspense>
+          <Show when={props.parts()} keyed>
+            {(parts) => (
+              <Suspense>
+                <Pages {...parts} page={pageName() ?? 'shelf'} session={session} signals={signals} />
+              </Suspense>
+            )}
+          </Show>
         ) : undefined
       }
     />
   );
+}
+
+/** Whether what is open is kept; nothing is said before that is known. */
+function savedWords(parts: AppParts | undefined): string {
+  return parts?.place.opened() ? parts.keeping.saved() : '';
 }
 
 /** The gauge that is carried on. */

@@ -6,7 +6,9 @@
 import { type Change, isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
 import { type AsideTrial, createSession, type Kept, type Session, type Trial } from '../session/index.ts';
 import type { Keeper, News, Shelf } from '../storage/index.ts';
+import type { Early } from './early.ts';
 import { wholeOf } from './parser.ts';
+import { todayHere } from './today.ts';
 
 /** An open notebook with what keeps it. */
 export interface OpenedNotebook {
@@ -35,11 +37,6 @@ export interface Told {
   elsewhere(title: string): void;
   /** A change of one's own was overwritten in another tab; `again` does it once more. */
   overtaken(mine: Overtaken, theirs: Overtaken, again: () => void): void;
-}
-
-/** The day it is here, as a day number. */
-export function todayHere(now: Date = new Date()): number {
-  return Math.floor(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 86_400_000);
 }
 
 /** What is kept of trials beside a notebook. */
@@ -99,26 +96,38 @@ function hearNews(session: Session, news: News, told: Told): void {
   }
 }
 
-/** Opens a notebook of the shelf. Refused where it is not there or cannot be read; rejects where the browser fails. */
-export async function openNotebook(shelf: Shelf, id: string, told: Told): Promise<OpenedNotebook | Refused> {
+/**
+ * Opens a notebook of the shelf; the one that is shown already goes on as it is. Refused where it is not there or cannot
+ * be read; rejects where the browser fails.
+ */
+export async function openNotebook(
+  shelf: Shelf,
+  id: string,
+  told: Told,
+  early?: Early,
+): Promise<OpenedNotebook | Refused> {
   const opened = await shelf.open(id);
   if (isRefused(opened)) return opened;
   const { keeper, notebook, history, progressHistory, trials, readOnly, remarks } = opened;
   const { now, aside } = readTrials(trials);
-  const session = createSession({
-    notebook,
-    history,
-    progressHistory,
-    trial: now ?? undefined,
-    aside,
-    readOnly,
-    remarks,
-    today: todayHere(),
-    random: Math.random,
-    keep: (kept) => keepWith(keeper, kept, told),
-  });
+  const keep = (kept: Kept) => keepWith(keeper, kept, told);
+  const session =
+    early?.session ??
+    createSession({
+      notebook,
+      history,
+      progressHistory,
+      trial: now ?? undefined,
+      aside,
+      readOnly,
+      remarks,
+      today: todayHere(),
+      random: Math.random,
+      keep,
+    });
   keeper.doThrough((change) => session.do(change).done);
   const stopNews = keeper.onNews((news) => hearNews(session, news, told));
+  early?.keepWith(keep);
   const stopDays = watchDays((day) => session.setToday(day));
   const close = async () => {
     stopNews();

@@ -1,4 +1,5 @@
 /** The app's parts, as its pages are given them. */
+import type { Accessor } from 'solid-js';
 import type { Shelf } from '../storage/index.ts';
 import type { Guide } from './guide.ts';
 import type { Incoming } from './incoming.ts';
@@ -17,4 +18,7 @@ export interface AppParts {
   readonly deeds: ShelfDeeds;
   readonly incoming: Incoming;
   readonly guide: Guide;
+  /** Whether she is here for the first time, and has not chosen another notebook yet. */
+  readonly isFirstVisit: Accessor<boolean>;
+  setFirstVisit(is: boolean): void;
 }

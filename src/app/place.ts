@@ -10,6 +10,7 @@ import type { Shelf } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { VisitorBarProps } from '../views/index.ts';
 import { type PageName, putInAddress, readAddress } from './address.ts';
+import type { Early } from './early.ts';
 import type { Notices } from './notices.ts';
 import { type OpenedNotebook, openNotebook, type Told } from './opened.ts';
 
@@ -34,13 +35,15 @@ export interface Place {
   /** Opens a notebook of the shelf. Gives false, with a notice, where it cannot be. */
   open(
     id: string,
-    how?: { readonly replace?: boolean; readonly page?: PageName | undefined },
+    how?: { readonly replace?: boolean; readonly page?: PageName | undefined; readonly early?: Early },
   ): Promise<boolean>;
   /** Puts a notebook on the shelf and opens it. */
   begin(
     notebook: Notebook,
     how?: { readonly replace?: boolean; readonly sameId?: boolean },
   ): Promise<boolean>;
+  /** Puts the notebook that is shown already on the shelf, and keeps it from now on. */
+  adopt(early: Early): Promise<boolean>;
   visit(visitor: Visitor | undefined): void;
   compareWith(other: Other): void;
   /** Shows a page in place of the sheet, or the sheet. */
@@ -65,7 +68,7 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
     // What was compared is not kept over a reload; without it there is nothing to show.
     setPage(next === 'compare' && other() === undefined ? undefined : next);
   };
-  const open: Place['open'] = async (id, { replace = false, page: next } = {}) => {
+  const open: Place['open'] = async (id, { replace = false, page: next, early } = {}) => {
     const mine = ++turn;
     if (openId() === id) {
       batch(() => {
@@ -75,7 +78,7 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
       putInAddress({ id, page: page() }, replace);
       return true;
     }
-    const made = await openNotebook(shelf, id, told).catch(() => undefined);
+    const made = await openNotebook(shelf, id, told, early).catch(() => undefined);
     if (made === undefined) {
       notices.say('place', 'The browser could not read this notebook just now: try again in a moment.');
       return false;
@@ -116,6 +119,18 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
       if (here !== undefined && !visitor()) putInAddress({ id: here, page: page() }, true);
     }
   };
+  const put = async (
+    notebook: Notebook,
+    sameId: boolean,
+    how: { readonly replace: boolean; readonly early?: Early },
+  ) => {
+    const made = await shelf.create(notebook, { sameId }).catch(() => undefined);
+    if (made === undefined) {
+      notices.say('place', 'The browser has no room for another notebook: save a file, then delete some.');
+      return false;
+    }
+    return isRefused(made) ? refuse(made) : open(made.id, how);
+  };
   onCleanup(() => void opened()?.close());
   return {
     opened,
@@ -123,14 +138,8 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
     page,
     other,
     open,
-    begin: async (notebook, { replace = false, sameId = false } = {}) => {
-      const made = await shelf.create(notebook, { sameId }).catch(() => undefined);
-      if (made === undefined) {
-        notices.say('place', 'The browser has no room for another notebook: save a file, then delete some.');
-        return false;
-      }
-      return isRefused(made) ? refuse(made) : open(made.id, { replace });
-    },
+    begin: (notebook, { replace = false, sameId = false } = {}) => put(notebook, sameId, { replace }),
+    adopt: (early) => put(early.notebook, true, { replace: true, early }),
     visit: (next) =>
       batch(() => {
         setPage(undefined);

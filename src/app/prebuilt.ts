@@ -42,6 +42,9 @@ export const prebuilt: readonly Prebuilt[] = TITLES.filter(([name]) => pathOf(na
   ([name, title]) => ({ name, title }),
 );
 
+/** The one a first visit begins with. */
+export const FIRST: string | undefined = prebuilt[0]?.name;
+
 /** Fetches a prebuilt notebook as it comes. Rejects where there is none or it cannot be fetched. */
 export async function fetchPrebuilt(name: string): Promise<Notebook> {
   const load = files[pathOf(name)];

@@ -45,25 +45,6 @@ export function chooseFiles(accept = '.json,application/json,.html,text/html'): 
   });
 }
 
-/** Hears files that are dropped on an element; gives what stops it. */
-export function onDrop(target: HTMLElement | Document, hear: (files: readonly File[]) => void): () => void {
-  const over = (event: Event): void => {
-    if ((event as DragEvent).dataTransfer?.types.includes('Files')) event.preventDefault();
-  };
-  const drop = (event: Event): void => {
-    const files = [...((event as DragEvent).dataTransfer?.files ?? [])];
-    if (files.length === 0) return;
-    event.preventDefault();
-    hear(files);
-  };
-  target.addEventListener('dragover', over);
-  target.addEventListener('drop', drop);
-  return () => {
-    target.removeEventListener('dragover', over);
-    target.removeEventListener('drop', drop);
-  };
-}
-
 /**
  * Reads a file: a notebook, a whole shelf, the tool with a notebook in it, or why it is none of these. One that is too
  * big is not even loaded.

@@ -32,12 +32,12 @@
 export { browserCopies, type Copies, memoryCopies } from './copies.ts';
 export { openDatabase } from './database.ts';
 export { type Disk, DiskError, type DiskTrouble, memoryDisk } from './disk.ts';
+export { onDrop } from './drop.ts';
 export {
   canShareFiles,
   chooseFiles,
   fileName,
   type OpenedFile,
-  onDrop,
   readFile,
   saveFile,
   shareFile,

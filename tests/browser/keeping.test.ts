@@ -57,6 +57,7 @@ test('a full one says so at once and offers the file; what waited is written whe
     IDBObjectStore.prototype.put = refusing(put);
     IDBObjectStore.prototype.add = refusing(add);
   });
+  await page.locator('.saved', { hasText: 'saved on this device' }).waitFor();
   const fill = (isFull: boolean) => page.evaluate((is) => Object.assign(globalThis, { isFull: is }), isFull);
   await fill(true);
   await nudge(page);
@@ -83,8 +84,8 @@ test('the browser is asked to keep things once there are some; while it does not
     });
   });
   const wasAsked = () => page.evaluate(() => 'asked' in globalThis);
+  await expect.poll(() => page.locator('.saved').textContent()).toBe('saved on this device');
   expect(await wasAsked()).toBe(false);
-  expect(await page.locator('.saved').textContent()).toBe('saved on this device');
   await nudge(page);
   await expect.poll(wasAsked).toBe(true);
   await expect.poll(() => page.locator('.saved').textContent()).toBe('saved on this device, for now');

@@ -1,0 +1,49 @@
+/*
+ * The notebook of a first visit, shown before what keeps it has been fetched: the sheet lives at once, and what is done
+ * to it meanwhile waits to be kept. Whoever has been here before, comes by a link, or opens a file that carries a
+ * notebook, waits for the shelf instead.
+ */
+
+import { type Notebook, newId } from '../notebook/index.ts';
+import { createSession, type Kept, type Session } from '../session/index.ts';
+import { CARRIED } from '../storage/index.ts';
+import { lastId } from './address.ts';
+import { wholeOf } from './parser.ts';
+import { beginFrom, FIRST } from './prebuilt.ts';
+import { todayHere } from './today.ts';
+
+/** A notebook that is shown and not kept yet. */
+export interface Early {
+  readonly session: Session;
+  /** As it was when it was shown, with the id it will have on the shelf. */
+  readonly notebook: Notebook;
+  /** Hands on what is to be kept, from the beginning. */
+  keepWith(keep: (kept: Kept) => void): void;
+}
+
+/** Whether nothing says that anyone has been here before, or is looking for anything. */
+export function isFirstVisit(): boolean {
+  const carries = (document.getElementById(CARRIED)?.textContent?.trim() ?? '') !== '';
+  return lastId() === undefined && location.hash === '' && !carries && FIRST !== undefined;
+}
+
+/** The notebook of a first visit. Rejects where it cannot be fetched. */
+export async function beginEarly(): Promise<Early> {
+  const notebook = { ...(await beginFrom(FIRST ?? '')), id: newId(Math.random, 'n') };
+  const waiting: Kept[] = [];
+  let keep = (kept: Kept): void => void waiting.push(kept);
+  const session = createSession({
+    notebook,
+    today: todayHere(),
+    random: Math.random,
+    keep: (kept) => keep(kept),
+  });
+  return {
+    notebook,
+    session: await wholeOf(session),
+    keepWith: (next) => {
+      keep = next;
+      for (const kept of waiting.splice(0)) next(kept);
+    },
+  };
+}
