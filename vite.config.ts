@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { dirname, join, relative, sep } from 'node:path';
 import { type Plugin, runnerImport } from 'vite';
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
@@ -23,13 +23,22 @@ const contentPolicy = [
   "form-action 'none'",
 ].join('; ');
 
+/** Files in whose place another stands in the built page, as what is in them comes after the first sheet. */
+const LATER: Readonly<Record<string, string>> = {
+  'formula/reader.ts': 'formula/reader-later.ts',
+  'telling/sentences.ts': 'telling/sentences-later.ts',
+};
+
+/** The first in `src/app/prebuilt.ts`; with any other, a first visit waits for the parser. */
+const FIRST_NOTEBOOK = 'resize-sweater';
+
 export default defineConfig({
   root: join(root, 'src'),
   publicDir: join(root, 'public'),
   base: './',
   appType: 'mpa', // A missing file must answer 404, not the start page.
   clearScreen: false,
-  plugins: [solid(), parserLaterPlugin(), contentPolicyPlugin(), oneFilePlugin(), serviceWorkerPlugin()],
+  plugins: [solid(), afterFirstSheetPlugin(), contentPolicyPlugin(), oneFilePlugin(), serviceWorkerPlugin()],
   build: {
     outDir: join(root, 'dist'),
     emptyOutDir: true,
@@ -91,23 +100,24 @@ function contentPolicyPlugin(): Plugin {
   };
 }
 
-/** The first in `src/app/prebuilt.ts`; with any other, a first visit waits for the parser. */
-const FIRST_NOTEBOOK = 'resize-sweater';
-
 /**
- * In the built page the formula parser comes after the first sheet: `formula/reader-later.ts` stands in the place of
- * `reader.ts`, and `formula/shapes.ts` holds how the formulas of the notebook are grouped that a first visit begins with.
+ * In the built page the formula parser and the sentences for problems come after the first sheet: others stand in the
+ * place of their files, and `formula/shapes.ts` holds how the formulas of the notebook are grouped that a first visit
+ * begins with.
  */
-function parserLaterPlugin(): Plugin {
-  const at = (name: string) => join(root, 'src/formula', name).split(sep).join('/');
+function afterFirstSheetPlugin(): Plugin {
+  const at = (name: string) => join(root, 'src', name).split(sep).join('/');
+  const later = new Map(Object.entries(LATER).map(([name, instead]) => [at(name), at(instead)]));
   return {
-    name: 'ellwand-parser-later',
+    name: 'ellwand-after-first-sheet',
     apply: (config, { command }) => command === 'build' && !config.build?.ssr,
     enforce: 'pre',
     resolveId: (id, importer) =>
-      id === './reader.ts' && importer?.startsWith(at('')) ? at('reader-later.ts') : undefined,
+      id.startsWith('./') && importer
+        ? later.get(join(dirname(importer), id).split(sep).join('/'))
+        : undefined,
     async load(id) {
-      if (id !== at('shapes.ts')) return undefined;
+      if (id !== at('formula/shapes.ts')) return undefined;
       type Tool = typeof import('./.tools/known-shapes.ts');
       const { module } = await runnerImport<Tool>(join(root, '.tools/known-shapes.ts'), {
         configFile: false,

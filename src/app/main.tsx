@@ -1,4 +1,5 @@
 import { render } from 'solid-js/web';
+import { fetchSentences } from '../telling/index.ts';
 import { afterFirstPaint } from '../views/index.ts';
 import { App } from './app.tsx';
 import { beginEarly, isFirstVisit } from './early.ts';
@@ -15,8 +16,8 @@ const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
 /** The rest of the app, tried for until it has come. */
 async function fetchRest(): Promise<Rest> {
   for (;;) {
-    const module = await import('./rest.ts').catch(() => undefined);
-    if (module) return module.openRest();
+    const come = await Promise.all([import('./rest.ts'), fetchSentences()]).catch(() => undefined);
+    if (come) return come[0].openRest();
     await pause(AGAIN);
   }
 }

@@ -28,7 +28,7 @@ import {
 } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
-import { refusalSentence } from '../telling/index.ts';
+import { refusalSentence, whenSentences } from '../telling/index.ts';
 import type { AsideTrial } from './aside.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
@@ -121,6 +121,7 @@ export class OpenSheet {
     this.keep = options.keep ?? (() => undefined);
     if (options.trial) this.beginTrial(resumed(this.stillThere(options.trial)));
     whenReader(() => this.readMissed());
+    whenSentences(() => this.refresh(this.live.sheet.cells, true));
   }
 
   /** Whether a formula could not be read yet, as the parser is still to come; it is read when the parser has come. */

@@ -11,7 +11,8 @@ export {
   type ToldPlan,
   tellPlan,
 } from './plan-lines.ts';
-export { problemCodes, problemSentence } from './problems.ts';
-export { type Refusal, refusalCodes, refusalSentence } from './refusals.ts';
+export { problemCodes } from './problems.ts';
+export { type Refusal, refusalCodes } from './refusals.ts';
+export { fetchSentences, problemSentence, refusalSentence, whenSentences } from './sentences.ts';
 export { type Filled, isRound, sizeLine, type ToldRun, type ToldStep, tellStep } from './steps.ts';
 export { type Table, type TableRow, type TableSection, toCSV, toMarkdown, toTabs } from './table.ts';
