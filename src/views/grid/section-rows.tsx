@@ -133,6 +133,10 @@ function AddRow(props: { readonly id: string; readonly after: string | null }) {
       class="add-row"
       data-row={key()}
       classList={{ standing: desk.isStandingIn(key()), last: isLast() }}
+      onMouseDown={(event) => {
+        // The keyboard stays till the press has ended: a card folding up above would move the button from under the finger.
+        if (!desk.editing()) event.preventDefault();
+      }}
     >
       <div role="gridcell" tabindex="-1" data-part="0">
         <Show when={!sheet.readOnly()}>
