@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { keep, numbers, row, standOn } from './sheet-page.ts';
+import { isSaved, notice } from './shelf-page.ts';
 import { appUrl, axeFaults, openApp, runAxe } from './support.ts';
 
 test('the start page says what this is, and axe finds nothing wrong', async () => {
@@ -28,4 +30,39 @@ test('the page may run no script but its own files', async () => {
     document.head.append(script);
   });
   expect(await page.title()).toContain('Ellwand');
+});
+
+test('on a first visit the sheet lives before the shelf has come, and what is done meanwhile is kept', async () => {
+  const page = await openApp({ path: 'nothing-here', expected: /404/ });
+  let letCome = () => {};
+  const wanted = new Promise<void>((done) => {
+    letCome = done;
+  });
+  await page.route(/\/assets\/rest-[^/]*\.js$/, async (route) => {
+    await wanted;
+    await route.continue();
+  });
+  await page.goto(appUrl());
+  await row(page, 'stitch gauge').waitFor();
+  const [before] = await numbers(page, 'finished chest');
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await expect.poll(() => numbers(page, 'finished chest')).not.toContain(before);
+  await keep(page);
+  const now = await numbers(page, 'stitch gauge');
+  await page.locator('.nav').getByRole('button', { name: 'All notebooks', exact: true }).click();
+  expect(await page.locator('.saved').textContent()).toBe('');
+  expect(await page.locator('.page').count()).toBe(0);
+
+  letCome();
+  await page.locator('.page h2').first().waitFor(); // What was asked for meanwhile is done now.
+  await isSaved(page);
+  await page.goBack();
+  await row(page, 'stitch gauge').waitFor();
+  await page.reload();
+  await row(page, 'stitch gauge').waitFor();
+  expect(await numbers(page, 'stitch gauge')).toEqual(now);
+  await page.locator('.header .undo').click();
+  await expect.poll(() => numbers(page, 'stitch gauge')).not.toEqual(now);
+  expect(await notice(page, 'no room').count()).toBe(0);
 });
