@@ -20,6 +20,7 @@ const SHARES = [0.97, 0.9, 0.84, 0.78, 0.72, 0.66, 0.6, 0.54, 0.48] as const;
 const LEANS = [0.5, 0.15, 0.85] as const;
 /** A label in the key costs as much as this share of the width. */
 const KEY_COST = 0.11;
+const STRAY_COST = 0.3;
 const DETOUR_COST = 0.05;
 
 interface Attempt {
@@ -89,10 +90,16 @@ function tryScale(scene: Scene, bounds: Bounds, trial: Trial, most: number): Att
   for (const label of scene.labels) {
     const one = placeLabel(label, { field, project, widthPx, sizePx });
     placed.push(one);
-    cost += one.keyed ? KEY_COST : one.detour ? DETOUR_COST : 0;
+    cost += costOf(label, one);
     if (cost >= most) return undefined;
   }
   return { pxPerCm, project, placed, cost };
+}
+
+/** What it costs that a label is not where it would best be; most where a dimension has lost its line. */
+function costOf(label: Scene['labels'][number], { keyed, detour, role }: Placed): number {
+  if (!keyed) return detour ? DETOUR_COST : 0;
+  return label.kind === 'dimension' && role === 'leader' ? STRAY_COST : KEY_COST;
 }
 
 /** Roles whose lines a text never stands on, and those it keeps off while it can. */

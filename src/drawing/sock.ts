@@ -117,7 +117,7 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
     ),
     ...dimension('above', [foot - toe, sole - wide], [foot, sole - wide], toeRuns(read)),
     ...callout(
-      [(wide + half) / 2, leg],
+      [half * 0.55 + gussetEnd * 0.45, leg + flap * 0.75],
       ['above', 'right'],
       read.runs('gusset_stitches', { before: 'gusset from' }),
     ),

@@ -376,11 +376,23 @@ function givenType(spec: FunctionSpec, args: readonly Known[]): Type {
   }
 }
 
+/** What other sheets and languages call some of our functions. */
+const ELSEWHERE: Readonly<Record<string, string>> = {
+  round: 'whole',
+  ceil: 'whole_up',
+  ceiling: 'whole_up',
+  roundup: 'whole_up',
+  floor: 'whole_down',
+  rounddown: 'whole_down',
+  mround: 'multiple',
+  sum: 'total',
+};
+
 function callOf(check: Check, node: Node & { kind: 'call' }): Known {
   const spec = check.scope.spec(node.name);
   const args = node.args.map((arg) => check_(check, arg));
   if (!spec) {
-    const near = nearest(node.name, check.scope.specNames());
+    const near = ELSEWHERE[node.name.toLowerCase()] ?? nearest(node.name, check.scope.specNames());
     const isCell = check.scope.cell(node.name) !== undefined;
     const code = isCell ? 'cell-with-brackets' : near ? 'unknown-function-near' : 'unknown-function';
     refuse(

@@ -293,6 +293,12 @@ export interface Place {
   readonly column: string | null;
 }
 
+/** How a text is committed. */
+export interface TypeOptions {
+  /** Keep it even where it cannot be read, as when the cell is left: nothing that was written is lost. */
+  readonly unread?: boolean;
+}
+
 /** An open notebook, as the views use it. Nothing here throws for what a knitter does. */
 export interface Page extends AskedPage {
   page(): PageView;
@@ -306,7 +312,7 @@ export interface Page extends AskedPage {
   uses(id: string): readonly string[];
 
   /** Commits a text (Enter). A size line typed into a cell fills its columns. */
-  type(place: Place, text: string): Outcome;
+  type(place: Place, text: string, options?: TypeOptions): Outcome;
   /** Shows what a text being typed would do, without committing; null ends the preview. */
   preview(place: Place, text: string | null): readonly Mistake[];
   /** Moves a typed value by so many of its steps; starts or joins a trial. */

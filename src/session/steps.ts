@@ -235,8 +235,8 @@ function pinText(value: Value): string | undefined {
 }
 
 /**
- * What ticking a step pins: its counts in the chosen column, and, where the column follows a cell, that cell too, so
- * that what is left to knit stays in the size that was begun.
+ * What ticking a step pins: its counts, those in the chosen column among them, and, where that column follows a cell,
+ * the cell too, so that what is left to knit stays in the size that was begun.
  */
 export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
   const { live } = values;
@@ -249,7 +249,7 @@ export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
       text: pinText(value) ?? '',
     }),
   );
-  const size = cells.some(({ each }) => each) ? followedPin(values) : undefined;
+  const size = pins.length > 0 ? followedPin(values) : undefined;
   return size ? [...pins, size] : pins;
 }
 
@@ -264,12 +264,18 @@ export function withoutPins(progress: Progress | undefined, pins: readonly Pin[]
   return pinned;
 }
 
-function followedPin({ live, value }: StepValues): Pin | undefined {
+/** The cell that the chosen column follows, where it is worked out: the size that was begun. */
+function followedCell({ live, value }: StepValues): readonly PrintedCell[] {
   const { chosen } = live.notebook;
   const cell = chosen && 'follow' in chosen ? live.sheet.idOf(chosen.follow) : undefined;
-  if (cell === undefined || live.sheet.info(cell).typed) return undefined;
-  const text = pinText(value(cell, 0));
-  return text === undefined ? undefined : { cell, column: '', text };
+  if (cell === undefined || live.sheet.info(cell).typed) return [];
+  return [{ cell, column: 0, each: false, value: value(cell, 0) }];
+}
+
+function followedPin(values: StepValues): Pin | undefined {
+  const [followed] = followedCell(values);
+  const text = followed && pinText(followed.value);
+  return text === undefined ? undefined : { cell: followed?.cell ?? '', column: '', text };
 }
 
 // ── Offers ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -282,7 +288,7 @@ function offerOf(
 ): StepOffer | undefined {
   const { live } = values;
   if (!isBegun(live.notebook.progress, step.id)) return undefined;
-  const moved = countedCells(values, filled).filter(
+  const moved = [...followedCell(values), ...countedCells(values, filled)].filter(
     ({ cell, column, value }) =>
       live.sheet.isPinned(cell, column) && !sameValue(live.sheet.unpinned(cell, column), value),
   );
@@ -309,7 +315,7 @@ function movedSentence(live: Live, moved: readonly PrintedCell[]): string {
   );
   const now = moved.map(({ cell, column }) => {
     const value = live.sheet.unpinned(cell, column);
-    return value.kind === 'quantity' ? told(cell, column, value) : 'not known';
+    return value.kind === 'quantity' || value.kind === 'label' ? told(cell, column, value) : 'not known';
   });
   return `Knitted with ${was.join(', ')}; it would now be ${now.join(', ')}.`;
 }

@@ -17,11 +17,12 @@ import { plusMinusAt } from './typed-text.ts';
 
 /** An open notebook one can type into. */
 export class Typing extends OpenSheet {
-  type(place: Place, typed: string): Outcome {
+  type(place: Place, typed: string, { unread = false } = {}): Outcome {
     const wasPreview = this.previewed !== undefined;
     const held = this.heldBefore(place);
     this.previewed = undefined;
-    const outcome = this.commit(place, typed.normalize('NFC').trim(), held);
+    const text = typed.normalize('NFC').trim();
+    const outcome = this.commit(place, text, held, unread);
     if (!outcome.done && wasPreview) this.refresh(this.live.setOverlays(this.overlays()), false);
     return outcome;
   }
@@ -33,14 +34,15 @@ export class Typing extends OpenSheet {
     return isGoingOn ? previewed.held : heldAt(this.live, place);
   }
 
-  protected commit(place: Place, typed: string, held: Held | undefined): Outcome {
+  protected commit(place: Place, typed: string, held: Held | undefined, unread: boolean): Outcome {
     const cell = this.live.cell(place.cell);
     if (!cell) return CELL_GONE;
     const sizes = readSizeLine(typed);
     if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, held));
     const text = meant(this.live, typed, held);
     const looked = this.live.sheet.look(text);
-    if (looked.parsed.kind === 'problem') return becauseOf(looked.parsed.problem);
+    if (looked.parsed.kind === 'problem')
+      return unread ? this.keepUnread(cell, place, typed) : becauseOf(looked.parsed.problem);
     const formula = looked.parsed.kind === 'tree' && !looked.parsed.typed;
     if (cell.each && place.column !== null) {
       if (formula)
@@ -53,6 +55,12 @@ export class Typing extends OpenSheet {
       );
     }
     return this.commitText(cell, { text: formula ? text : stored(text) });
+  }
+
+  /** Keeps a text that cannot be read yet, as it was left: its row says what is wrong with it. */
+  protected keepUnread(cell: Cell, { column }: Place, text: string): Outcome {
+    const inColumn = cell.each !== undefined && column !== null;
+    return this.do({ kind: 'set_text', cell: cell.id, ...(inColumn ? { column } : {}), text });
   }
 
   /** The texts a cell shows now in its columns, the tried ones over its own. */

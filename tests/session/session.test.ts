@@ -154,6 +154,25 @@ describe('typing', () => {
   });
 });
 
+describe('what cannot be read', () => {
+  test('is refused at Enter, and kept as it was written where the cell is only left', () => {
+    const session = opened();
+    const unread = 'stitch_gauge * (chest';
+    expect(session.type(at('k6'), unread).done).toBe(false);
+    expect(session.type(at('k6'), unread, { unread: true }).done).toBe(true);
+    expect(session.text(at('k6'))).toBe(unread);
+    expect(session.row('k6').values[0]?.tone).toBe('problem');
+    session.undo();
+    expect(texts(session, 'k6')).toEqual(['M']);
+  });
+
+  test('a function called as in other sheets is told by its name here', () => {
+    const session = opened();
+    session.type(at('k6'), 'round(chest)');
+    expect(session.row('k6').values[0]?.says).toContain('did you mean whole(…)?');
+  });
+});
+
 describe('trying a change', () => {
   test('− and + that come back to where they began try nothing any more, and say so', () => {
     const session = opened();

@@ -52,7 +52,7 @@ export function CellEditor(props: { readonly row: RowView }) {
     page.preview(place, null);
     const now = page.text(place);
     if (text !== given && text !== now) {
-      const outcome = page.type(place, text);
+      const outcome = page.type(place, text, { unread: !focus });
       if (!outcome.done && focus) {
         const [from, to] = outcome.at ?? [0, text.length];
         setMistakes([{ from, to, sentence: outcome.sentence }]);
