@@ -253,7 +253,8 @@ export function fill(live: Live, text: string, column: number | undefined): stri
   });
 }
 
-function lengthish(value: Value): boolean {
+/** Whether a value is a length or has one in it, as a gauge. */
+export function isLengthish(value: Value): boolean {
   return (
     value.kind === 'quantity' &&
     (value.type.dimension === LENGTH || multiplied(value.type.dimension, LENGTH) !== PLAIN)
@@ -297,7 +298,7 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
   };
   const isSaid = (c: number) => c === first && best.length === 1; // Once, with the first.
   const wanted = live.sheet.workOut(call.args[1] as Node, 0);
-  if (!lengthish(wanted) && wanted.kind !== 'quantity') return '';
+  if (!isLengthish(wanted) && wanted.kind !== 'quantity') return '';
   if (best.length > 1)
     return `${best.map(tell).join('; ')}: equally near, so ${labels[first]}, which comes first`;
   return `${tell(first)}${other === undefined ? '' : `; ${tell(other)}`}`;

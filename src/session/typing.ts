@@ -3,7 +3,7 @@
  */
 
 import { readSizeLine, spacedName, tokenise, typedNumber } from '../formula/index.ts';
-import type { Cell, Change, SetText } from '../notebook/index.ts';
+import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { columnIds, type Live } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
@@ -11,6 +11,7 @@ import { nudgedText } from './nudge.ts';
 import { OpenSheet } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
+import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, tried, without } from './trial.ts';
 import { plusMinusAt } from './typed-text.ts';
@@ -112,7 +113,24 @@ export class Typing extends OpenSheet {
         : texts.each
           ? { kind: 'set_text', cell: cell.id, each: texts.each }
           : { kind: 'set_text', cell: cell.id, text: texts.text ?? '' };
-    return this.do(change);
+    const units = this.unitsBegun(cell, texts);
+    if (units === undefined) return this.do(change);
+    const title = changeTitle(this.notebook, change);
+    return this.do({
+      kind: 'together',
+      title,
+      changes: [change, { kind: 'set_notebook', fields: { units } }],
+    });
+  }
+
+  /** The first length of a notebook, where it is typed in other units than the notebook shows: those it is to show. */
+  protected unitsBegun(cell: Cell, { text = '' }: TriedText): 'in' | 'cm' | undefined {
+    const { sheet } = this.live;
+    const isFirst = sheet.cells.every((id) => id === cell.id || !isLengthish(sheet.value(id, 0)));
+    const { parsed } = isFirst ? sheet.look(text) : { parsed: undefined };
+    const label = parsed?.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree)?.shown.label : undefined;
+    const [units] = /\b(in|cm)$/.exec(label ?? '') ?? [];
+    return units === this.notebook.units || (units !== 'in' && units !== 'cm') ? undefined : units;
   }
 
   protected isTyped(texts: TriedText): boolean {

@@ -154,6 +154,26 @@ describe('typing', () => {
   });
 });
 
+describe('the first length of a notebook', () => {
+  test('says in which units it is shown, and undo takes both back', () => {
+    const session = createSession({
+      notebook: { ...opened().notebook, units: 'cm', sections: [{ id: 's1', title: 'Gauge', cells: [] }] },
+      today: 20_000,
+      random: () => 0.5,
+    });
+    const { id = '' } = session.addCell('s1', null, 'gauge');
+    session.type(at(id), '22 sts / 4 in');
+    expect(session.row(id).values[0]).toMatchObject({ text: '22', unit: 'sts / 4 in' });
+    const { id: second = '' } = session.addCell('s1', id, 'head');
+    session.type(at(second), '56 cm');
+    expect(session.notebook.units).toBe('in');
+    session.undo();
+    session.undo();
+    session.undo();
+    expect(session.notebook.units).toBe('cm');
+  });
+});
+
 describe('what cannot be read', () => {
   test('is refused at Enter, and kept as it was written where the cell is only left', () => {
     const session = opened();

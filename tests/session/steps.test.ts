@@ -558,6 +558,30 @@ describe('what a begun sweater offers', () => {
     expect(stepFrom(session, 'Work the yoke').counter).toMatchObject({ done: 12 });
   });
 
+  test('the size that was begun stays while the gauge moves; the offer names the size it would be now', () => {
+    const session = sweater();
+    set(session, 'stitch_gauge', '21 st / 4 in');
+    set(session, 'chest', '42 in');
+    session.tick(stepFrom(session, 'Cast on').id);
+    const yoke = stepFrom(session, 'Work the yoke').id;
+    for (let k = 0; k < 20; k += 1) session.rowOn(yoke);
+    const size = () => session.row(idOf(session, 'size_to_follow')).values[0]?.text;
+    const begun = size();
+    set(session, 'stitch_gauge', '18 st / 4 in');
+    expect(size()).toBe(begun);
+    const { offer, text } = session.steps().steps.find(({ id }) => id === yoke) ?? {};
+    expect(offer?.sentence).toContain(`size to follow ${begun}`);
+    // What is left out or added is the difference of the rounds on the needles to those of the size that was begun.
+    const added = session.live.sheet.value(idOf(session, 'yoke_rows_to_add'), 0);
+    const words = text?.match(/Plain rnds to (leave out|add): (\d+)/) ?? [];
+    expect(Number(words[2]) * (words[1] === 'add' ? 1 : -1)).toBe(
+      added.kind === 'quantity' ? added.value : Number.NaN,
+    );
+    session.takeOffer(yoke);
+    expect(size()).not.toBe(begun);
+    expect(session.steps().steps.find(({ id }) => id === yoke)?.text).toBe(offer?.now);
+  });
+
   test('advice has no number and nothing on the needles, and is not said once the knitting is begun', () => {
     const session = sweater();
     const advice = stepFrom(session, 'Before you cast on');
