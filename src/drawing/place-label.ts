@@ -229,13 +229,15 @@ function placeCallout(label: Callout, around: Surroundings): Placed {
   const ways = [...label.prefer.map((side) => DIRECTIONS[side]), ...ALL_WAYS];
   const forms = formsOf(label.runs, sizePx, widthPx);
   const cell = cellOf(label.runs);
-  for (const strict of [true, false]) {
+  // First a place whose leader crosses no other label's line. None stands on a dashed line: a letter reads better.
+  for (const apart of [true, false]) {
     for (const reach of REACHES) {
       for (const form of forms) {
         for (const way of ways) {
           const { box, align } = standing(at, way, reach, form, widthPx);
           const leader = leaderTo(at, box);
-          if (!field.free(box, strict) || !field.clear(leader) || inside(box, at)) continue;
+          if (!field.free(box, true) || !field.clear(leader) || inside(box, at)) continue;
+          if (apart && field.cutsLine(leader)) continue;
           return { box, align, form, lines: [leader], role: 'leader', dot: at, keyed: false, cell };
         }
       }

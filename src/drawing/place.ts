@@ -90,6 +90,8 @@ export interface Field {
   clear(segment: Segment): boolean;
   /** Whether a line crosses an outline. */
   cutsOutline(segment: Segment): boolean;
+  /** Whether a line crosses the line of a label put down before. */
+  cutsLine(segment: Segment): boolean;
   putText(box: Box): void;
   putLine(segment: Segment): void;
 }
@@ -110,6 +112,7 @@ export function createField(widthPx: number, hard: readonly Segment[], soft: rea
     clear: (segment) =>
       !texts.some((text) => crosses(glyphs(text), segment)) && !lines.some((line) => runAlong(line, segment)),
     cutsOutline: (segment) => hard.some((one) => meet(one, segment)),
+    cutsLine: (segment) => lines.some((one) => meet(one, segment)),
     putText: (box) => texts.push(box),
     putLine: (segment) => lines.push(segment),
   };

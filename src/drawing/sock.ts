@@ -117,11 +117,11 @@ function labelsOf(read: Reader, sock: Sock): readonly Label[] {
     ),
     ...dimension('above', [foot - toe, sole - wide], [foot, sole - wide], toeRuns(read)),
     ...callout(
-      [half * 0.55 + gussetEnd * 0.45, leg + flap * 0.75],
+      [half * 0.8 + gussetEnd * 0.2, leg + flap * 0.3],
       ['above', 'right'],
       read.runs('gusset_stitches', { before: 'gusset from' }),
     ),
-    ...callout([half, leg + flap * 0.4], ['above', 'right'], read.runs('pick_up', { before: 'pick up' })),
+    ...callout([half, leg + flap * 0.75], ['right', 'above'], read.runs('pick_up', { before: 'pick up' })),
     ...callout(
       [wide * 0.3, sole - turn * 0.4],
       ['below', 'left'],
