@@ -50,6 +50,7 @@ test('what is no notebook gets one sentence, and the open notebook stays as it w
   const page = await openApp();
   await row(page, 'finished chest').waitFor();
   const before = await numbers(page, 'finished chest');
+  await expect.poll(() => page.url()).toContain('#at='); // The first sheet is there before its address is.
   const place = page.url();
   expect(await refusalOf(page, 'a.zip', broken('zip.json'))).toBe(
     'a.zip: This is a packed file: unpack it first.',
