@@ -3,6 +3,7 @@ import { fetchSentences } from '../telling/index.ts';
 import { afterFirstPaint } from '../views/index.ts';
 import { App } from './app.tsx';
 import { beginEarly, isFirstVisit } from './early.ts';
+import { pause } from './pause.ts';
 import type { Rest } from './rest.ts';
 
 const place = document.getElementById('app');
@@ -10,8 +11,6 @@ if (!place) throw new Error('The page has no element with the id "app".');
 
 /** Milliseconds after which it is tried again, where the rest of the app could not be fetched. */
 const AGAIN = 5_000;
-
-const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
 
 /** The rest of the app, tried for until it has come. */
 async function fetchRest(): Promise<Rest> {

@@ -17,6 +17,7 @@ import { createNotices } from './notices.ts';
 import { keepForOffline, type Versions } from './offline.ts';
 import { fetchParser } from './parser.ts';
 import type { AppParts } from './parts.ts';
+import { pause } from './pause.ts';
 import { createPlace } from './place.ts';
 import { beginFrom, blankNotebook, FIRST, findPrebuilt } from './prebuilt.ts';
 import { createShelfDeeds } from './shelf-deeds.ts';
@@ -24,8 +25,6 @@ import { carried, isOneFile } from './tool-file.ts';
 
 /** Milliseconds after which it is tried again, where there was no room to keep what is shown. */
 const AGAIN = 3_000;
-
-const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
 
 /** What starts the app on the opened shelf. */
 export interface Rest {

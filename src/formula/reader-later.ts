@@ -3,37 +3,20 @@
  * the formulas of prebuilt notebooks are grouped while the page is built, so that the first sheet does not wait for it.
  */
 
+import { createArrival } from '../quantity/index.ts';
 import type { MathNode } from './mathjs-reader.ts';
 import { shapes } from './shapes.ts';
 
-let read: ((text: string) => MathNode) | undefined;
-let coming: Promise<void> | undefined;
-let waiting: (() => void)[] = [];
+const parser = createArrival(() => import('./mathjs-reader.ts'));
 
 /** Reads a row of stand-ins, if the parser is here. */
-export const reader = (): ((text: string) => MathNode) | undefined => read;
+export const reader = (): ((text: string) => MathNode) | undefined => parser.here()?.readWithMathjs;
 
 /** Fetches the parser. Rejects where it cannot be fetched; may be called again. */
-export function fetchReader(): Promise<void> {
-  coming ??= import('./mathjs-reader.ts').then(
-    ({ readWithMathjs }) => {
-      read = readWithMathjs;
-      const calls = waiting;
-      waiting = [];
-      for (const call of calls) call();
-    },
-    (error: unknown) => {
-      coming = undefined; // The next call tries again.
-      throw error;
-    },
-  );
-  return coming;
-}
+export const fetchReader = parser.fetch;
 
 /** Calls once when the parser has come, where it is still to come. */
-export function whenReader(call: () => void): void {
-  if (read === undefined) waiting.push(call);
-}
+export const whenReader = parser.when;
 
 /** Groupings that are known without the parser, as `writeGrouping` writes them. */
 export const known: Readonly<Record<string, string>> = shapes;

@@ -1,3 +1,4 @@
+export * from './arrival.ts';
 export * from './dimension.ts';
 export * from './memo.ts';
 export * from './print.ts';

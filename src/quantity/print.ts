@@ -135,19 +135,24 @@ function grainOf(x: number, shown: Shown, decided: boolean): number {
   return /^(st|row|rnd) \/ [\d.]*\s?(in|cm)$/.test(label) ? 0.1 : significantGrain(x);
 }
 
+/** The step that a value is printed to, in the unit it is shown in: its own, or the usual one. */
+function stepOf(value: number, shown: Shown, decided: boolean, step: number | undefined): number {
+  return step ? step / shown.factor : grainOf(value / shown.factor, shown, decided);
+}
+
 /**
  * An end of a range as printed: as finely as any value, and rounded away from the middle, so that the range printed holds
  * the whole of the range meant. `way` is −1 for the lower end and 1 for the upper.
  */
 export function printEnd(value: number, shown: Shown, decided: boolean, way: -1 | 1, step?: number): Printed {
-  const grain = step ? step / shown.factor : grainOf(value / shown.factor, shown, decided);
+  const grain = stepOf(value, shown, decided, step);
   const at = snapped(value / shown.factor / grain);
   return printValue((way < 0 ? Math.floor(at) : Math.ceil(at)) * grain * shown.factor, shown, decided, step);
 }
 
 /** A value in base units to what is printed of it, so that a difference told beside two values is theirs. */
 export function asPrinted(value: number, shown: Shown, decided: boolean, step?: number): number {
-  const grain = step ? step / shown.factor : grainOf(value / shown.factor, shown, decided);
+  const grain = stepOf(value, shown, decided, step);
   return wholeNear(value / shown.factor / grain) * grain * shown.factor;
 }
 

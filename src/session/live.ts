@@ -8,7 +8,7 @@
 
 import { craft } from '../craft/index.ts';
 import { createLanguage, type Language, readSizeLine, standard } from '../formula/index.ts';
-import { allCells, type Cell, type Notebook, type Progress } from '../notebook/index.ts';
+import { allCells, type Cell, type Notebook } from '../notebook/index.ts';
 import { type Choice, Sheet, type Text } from '../sheet/index.ts';
 import { type Blame, type Blamed, blameOf, doesNotFit } from './blame.ts';
 
@@ -76,10 +76,9 @@ export class Live {
     this.lookAt(this.sheet.cells);
   }
 
-  /** The same notebook worked out beside this one, with other counts on the needles; linear in its cells. */
-  withPinned(pinned: Progress['pinned']): Live {
-    const progress = { ticked: {}, rows: {}, ...this.notebook.progress, pinned };
-    return new Live({ ...this.notebook, progress }, this.today);
+  /** Another state of the notebook, worked out beside this one; linear in its cells. */
+  besides(notebook: Notebook): Live {
+    return new Live(notebook, this.today);
   }
 
   /** Who is to blame that a formula does not fit together, where one typed cell is. */

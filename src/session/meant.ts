@@ -4,12 +4,11 @@
  * or holds a plain number has no unit to give.
  */
 
-import { typedNumber } from '../formula/index.ts';
 import type { Shown } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
-import { offDigits, withLabel } from './typed-text.ts';
+import { numberIn, offDigits, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
 export interface Held {
@@ -61,6 +60,5 @@ function withUnit(number: string, off: string | undefined, { shown, off: was }: 
 
 function writtenUnit(live: Live, text: string): string | undefined {
   if (!/^[-−]?[\d½¼¾⅓⅔⅛⅜⅝⅞.]/u.test(text)) return undefined;
-  const { parsed } = live.sheet.look(text);
-  return parsed.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree)?.shown.label : undefined;
+  return numberIn(live, text)?.shown.label;
 }

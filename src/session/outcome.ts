@@ -57,9 +57,9 @@ function weightOf(live: Live, id: string, old: Value, now: Value, toldNow: Reado
 
 /** Whether a label decides something: the size, or what other cells go by; not one that only words a step. */
 function isChoice(live: Live, id: string): boolean {
-  const { chosen } = live.notebook;
-  const isFollowed = chosen !== undefined && 'follow' in chosen && live.sheet.idOf(chosen.follow) === id;
-  return isFollowed || live.sheet.usedBy(id).length > 0 || live.sheet.tree(id)?.kind === 'call';
+  return (
+    live.sheet.followed === id || live.sheet.usedBy(id).length > 0 || live.sheet.tree(id)?.kind === 'call'
+  );
 }
 
 const isLength = ({ type }: Value & { kind: 'quantity' }): boolean => type.dimension === LENGTH;

@@ -18,7 +18,7 @@ export interface StepValues {
 function columnBy(live: Live, value: (id: string, column: number) => Value): number {
   const { chosen } = live.notebook;
   if (chosen === undefined || !('follow' in chosen)) return live.sheet.chosenColumn;
-  const id = live.sheet.idOf(chosen.follow);
+  const id = live.sheet.followed;
   const followed = id === undefined ? undefined : value(id, 0);
   if (followed?.kind !== 'label') return -1;
   const label = followed.text.toLowerCase();

@@ -5,7 +5,7 @@
  */
 
 import { isDecided, type Plan, spacedName } from '../formula/index.ts';
-import { own, type Progress, type Step } from '../notebook/index.ts';
+import { applyChange, isRefused, own, type Progress, type Step } from '../notebook/index.ts';
 import { PLAIN, printed, ROW, SKEIN, STITCH } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import {
@@ -67,8 +67,9 @@ export function stepsView(telling: Telling): StepsView {
   const steps = live.notebook.steps.map((step) => {
     const applies = appliesNow(telling.values, step) ?? true;
     if (!applies) return idle(step);
-    if (!isAdvice(step)) number += 1;
-    return stepView(telling, step, isAdvice(step) ? 0 : number);
+    if (isAdvice(step)) return stepView(telling, step, 0);
+    number += 1;
+    return stepView(telling, step, number);
   });
   const text = steps
     .filter((step) => step.applies)
@@ -110,17 +111,18 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
   const { live } = values;
   const { progress } = live.notebook;
   const filled = filledNow(values, step);
+  const advice = isAdvice(step);
   const shown = allSizes ? fillAllSizes(values, step) : filled;
   const told = tellStep(shown.parts);
   const ticked = own(progress?.ticked ?? {}, step.id);
-  const counted = isAdvice(step) ? undefined : countedOf(live, filled);
+  const counted = advice ? undefined : countedOf(live, filled);
   const done = rowsDone(progress, step.id);
   const offer = telling.offers ? offerOf(values, step, filled, ticked) : undefined;
   const before = ticked !== undefined && offer && !allSizes ? ticked : undefined;
   return {
     id: step.id,
     number,
-    advice: isAdvice(step),
+    advice,
     applies: true,
     runs: before === undefined ? told.runs : [{ text: before, cell: '' }],
     lines: before === undefined ? linesOf(told, shown, counted, allSizes ? 0 : done) : [],
@@ -129,9 +131,9 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     text: before ?? told.text,
     ticked: ticked !== undefined,
     problems: shown.problems,
-    counts: isAdvice(step) ? [] : countsOf(live, filled),
+    counts: advice ? [] : countsOf(live, filled),
     counter: counted && counterView(counted, done, isWorkedAgain(progress, step.id)),
-    recounts: !isAdvice(step) && (planIn(filled) !== undefined || stitchesOf(filled) !== undefined),
+    recounts: !advice && (planIn(filled) !== undefined || stitchesOf(filled) !== undefined),
     offer,
   };
 }
@@ -242,15 +244,11 @@ export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
   const { live } = values;
   if (isAdvice(step)) return [];
   const cells = countedCells(values, filledNow(values, step));
-  const pins = cells.map(
-    ({ cell, column, each, value }): Pin => ({
-      cell,
-      column: each ? (live.columns[column] ?? '') : '',
-      text: pinText(value) ?? '',
-    }),
-  );
-  const size = pins.length > 0 ? followedPin(values) : undefined;
-  return size ? [...pins, size] : pins;
+  const all = cells.length > 0 ? [...cells, ...followedCell(values)] : [];
+  return all.flatMap(({ cell, column, each, value }): readonly Pin[] => {
+    const text = pinText(value);
+    return text === undefined ? [] : [{ cell, column: each ? (live.columns[column] ?? '') : '', text }];
+  });
 }
 
 /** What is pinned of the cells of some pins once these are taken out; null where nothing is left of a cell's. */
@@ -266,16 +264,9 @@ export function withoutPins(progress: Progress | undefined, pins: readonly Pin[]
 
 /** The cell that the chosen column follows, where it is worked out: the size that was begun. */
 function followedCell({ live, value }: StepValues): readonly PrintedCell[] {
-  const { chosen } = live.notebook;
-  const cell = chosen && 'follow' in chosen ? live.sheet.idOf(chosen.follow) : undefined;
+  const cell = live.sheet.followed;
   if (cell === undefined || live.sheet.info(cell).typed) return [];
   return [{ cell, column: 0, each: false, value: value(cell, 0) }];
-}
-
-function followedPin(values: StepValues): Pin | undefined {
-  const [followed] = followedCell(values);
-  const text = followed && pinText(followed.value);
-  return text === undefined ? undefined : { cell: followed?.cell ?? '', column: '', text };
 }
 
 // ── Offers ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -301,10 +292,10 @@ function offerOf(
 /** The values there would be once the pins of a step are freed: what its offer brings, down to the last length. */
 function freedValues(values: StepValues, step: Step): StepValues {
   const { live } = values;
-  const { progress } = live.notebook;
-  const pinned: Pinned = { ...progress?.pinned, ...withoutPins(progress, pinsOf(values, step)) };
-  const left = Object.entries(pinned).flatMap(([cell, lanes]) => (lanes ? [[cell, lanes] as const] : []));
-  return stepValues(live.withPinned(Object.fromEntries(left)), undefined);
+  const { notebook } = live;
+  const pinned = withoutPins(notebook.progress, pinsOf(values, step));
+  const freed = applyChange(notebook, { kind: 'set_progress', pinned });
+  return isRefused(freed) ? values : stepValues(live.besides(freed), undefined);
 }
 
 function movedSentence(live: Live, moved: readonly PrintedCell[]): string {

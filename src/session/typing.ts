@@ -2,7 +2,7 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine, spacedName, tokenise, typedNumber } from '../formula/index.ts';
+import { readSizeLine, spacedName, tokenise } from '../formula/index.ts';
 import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { columnIds, type Live } from './live.ts';
@@ -14,7 +14,7 @@ import type { Mistake, Outcome, Place } from './page.ts';
 import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, tried, without } from './trial.ts';
-import { plusMinusAt } from './typed-text.ts';
+import { numberIn, plusMinusAt } from './typed-text.ts';
 
 /** An open notebook one can type into. */
 export class Typing extends OpenSheet {
@@ -110,9 +110,7 @@ export class Typing extends OpenSheet {
     const change: SetText =
       column !== undefined && columnText !== undefined && !this.trial
         ? { kind: 'set_text', cell: cell.id, column, text: columnText }
-        : texts.each
-          ? { kind: 'set_text', cell: cell.id, each: texts.each }
-          : { kind: 'set_text', cell: cell.id, text: texts.text ?? '' };
+        : keeping(cell.id, texts);
     const units = this.unitsBegun(cell, texts);
     if (units === undefined) return this.do(change);
     const title = changeTitle(this.notebook, change);
@@ -127,9 +125,7 @@ export class Typing extends OpenSheet {
   protected unitsBegun(cell: Cell, { text = '' }: TriedText): 'in' | 'cm' | undefined {
     const { sheet } = this.live;
     const isFirst = sheet.cells.every((id) => id === cell.id || !isLengthish(sheet.value(id, 0)));
-    const { parsed } = isFirst ? sheet.look(text) : { parsed: undefined };
-    const label = parsed?.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree)?.shown.label : undefined;
-    const [units] = /\b(in|cm)$/.exec(label ?? '') ?? [];
+    const [units] = (isFirst && /\b(in|cm)$/.exec(numberIn(this.live, text)?.shown.label ?? '')) || [];
     return units === this.notebook.units || (units !== 'in' && units !== 'cm') ? undefined : units;
   }
 
@@ -258,7 +254,7 @@ export class Typing extends OpenSheet {
   }
 }
 
-/** True when − and + have come back to what the notebook says: then nothing is tried any more. */
+/** True when what is tried has come back to what the notebook says: then nothing is tried any more. */
 function isBack(live: Live, cell: Cell, texts: TriedText): boolean {
   if (texts.each === undefined) return isSameNumber(live, cell.text, texts.text);
   return Object.entries(texts.each).every(([column, text]) => isSameNumber(live, cell.each?.[column], text));
@@ -268,10 +264,7 @@ function isBack(live: Live, cell: Cell, texts: TriedText): boolean {
 function isSameNumber(live: Live, before = '', now = ''): boolean {
   if (before === now) return true;
   if (tolerance(before) !== tolerance(now)) return false;
-  const [was, is] = [before, now].map((text) => {
-    const { parsed } = live.sheet.look(text);
-    return parsed.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree) : undefined;
-  });
+  const [was, is] = [before, now].map((text) => numberIn(live, text));
   return was !== undefined && was.number === is?.number && was.shown.label === is.shown.label;
 }
 
@@ -281,7 +274,7 @@ function tolerance(text: string): number {
   return tokens.find(({ kind }) => kind === 'number')?.value ?? 0;
 }
 
-/** What was tried of a cell as a change of the notebook. */
-function keeping(cell: string, { each, text = '' }: TriedText): Change {
+/** The text of a cell, or its texts by column, as a change of the notebook. */
+function keeping(cell: string, { each, text = '' }: TriedText): SetText {
   return each ? { kind: 'set_text', cell, each } : { kind: 'set_text', cell, text };
 }

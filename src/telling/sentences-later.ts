@@ -5,41 +5,22 @@
  */
 
 import type { Problem } from '../formula/index.ts';
+import { createArrival } from '../quantity/index.ts';
 import type { Refusal } from './refusals.ts';
 
-interface Sentences {
-  readonly problemSentence: (problem: Problem) => string;
-  readonly refusalSentence: (refusal: Refusal) => string;
-}
-
-let said: Sentences | undefined;
-let coming: Promise<void> | undefined;
-let waiting: (() => void)[] = [];
+const sentences = createArrival(async () => {
+  const [problems, refusals] = await Promise.all([import('./problems.ts'), import('./refusals.ts')]);
+  return { ...problems, ...refusals };
+});
 
 /** As in `problems.ts`; nothing before the sentences have come. */
-export const problemSentence = (problem: Problem): string => said?.problemSentence(problem) ?? '';
+export const problemSentence = (problem: Problem): string => sentences.here()?.problemSentence(problem) ?? '';
 
 /** As in `refusals.ts`; nothing before the sentences have come. */
-export const refusalSentence = (refusal: Refusal): string => said?.refusalSentence(refusal) ?? '';
+export const refusalSentence = (refusal: Refusal): string => sentences.here()?.refusalSentence(refusal) ?? '';
 
 /** Fetches the sentences. Rejects where they cannot be fetched; may be called again. */
-export function fetchSentences(): Promise<void> {
-  coming ??= Promise.all([import('./problems.ts'), import('./refusals.ts')]).then(
-    ([problems, refusals]) => {
-      said = { ...problems, ...refusals };
-      const calls = waiting;
-      waiting = [];
-      for (const call of calls) call();
-    },
-    (error: unknown) => {
-      coming = undefined; // The next call tries again.
-      throw error;
-    },
-  );
-  return coming;
-}
+export const fetchSentences = sentences.fetch;
 
 /** Calls once when the sentences have come, where they are still to come. */
-export function whenSentences(call: () => void): void {
-  if (!said) waiting.push(call);
-}
+export const whenSentences = sentences.when;

@@ -8,7 +8,7 @@ import { createPointed, PointedNudge } from './pointed-nudge.tsx';
 import { copyRows, writeValue } from './row-actions.ts';
 import { rowOf } from './row-of.ts';
 import { SectionRows } from './section-rows.tsx';
-import { createSheetContext, SheetProvider } from './sheet-context.ts';
+import { createSheetContext, SheetProvider, useSheet } from './sheet-context.ts';
 import { Strand } from './strand.tsx';
 
 /** The notebook as a ruled page: a grid of sections, cells and columns. */
@@ -45,6 +45,7 @@ export function Sheet() {
 
 function GridOf(props: { readonly ids: readonly string[] }) {
   const desk = useDesk();
+  const sheet = useSheet();
   const { pointed, move, leave } = createPointed(desk);
   return (
     <div
@@ -61,7 +62,7 @@ function GridOf(props: { readonly ids: readonly string[] }) {
         event.preventDefault();
         event.stopPropagation();
       }}
-      onFocusIn={(event) => standWhereFocused(event.target, desk)}
+      onFocusIn={(event) => standWhereFocused(event.target, desk, sheet.chosenIndex())}
       onClick={(event) => openOnSecondClick(event, desk)}
       onDblClick={(event) => openOnDoubleClick(event, desk)}
       onContextMenu={(event) => {
@@ -106,7 +107,7 @@ function partNumberOf(target: Element, desk: DeskOf): number | undefined {
   return word === 'how' || word === 'about' ? Math.max(desk.columnCount(), 1) + 1 : Number(word);
 }
 
-function standWhereFocused(target: EventTarget, desk: DeskOf): void {
+function standWhereFocused(target: EventTarget, desk: DeskOf, chosen: number): void {
   const row = rowOf(target);
   const part = target instanceof Element ? partNumberOf(target, desk) : undefined;
   if (row === undefined || part === undefined) return;
@@ -114,16 +115,11 @@ function standWhereFocused(target: EventTarget, desk: DeskOf): void {
   // "Keep" and "back" belong to the value being tried: were she to leave it, − and + would go from under the finger.
   if (stand.row === row && (target as Element).closest('.offers')) return;
   // On a phone the name stands for the value beside it, so that − and + come by either.
-  const wanted =
-    part === 0 && desk.phone() && row.startsWith('k:') ? Math.max(1, sheetPart(desk, row)) : part;
+  const isName = part === 0 && desk.phone() && row.startsWith('k:');
+  const value = isName && desk.notebook.row(row.slice(2)).each ? Math.max(1, chosen + 1) : 1;
+  const wanted = isName ? value : part;
   const isSameWide = stand.row === row && desk.partOf(row, stand.part) === desk.partOf(row, wanted);
   if (!isSameWide) desk.standAt({ row, part: wanted });
-}
-
-/** The part of a row with the chosen column's value; 1 in a row with one value for all. */
-function sheetPart(desk: DeskOf, row: string): number {
-  const { columns } = desk.notebook.view();
-  return desk.notebook.row(row.slice(2)).each ? columns.findIndex(({ chosen }) => chosen) + 1 : 1;
 }
 
 let clickedPart: Element | null = null;

@@ -52,8 +52,7 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
             <Index each={drawn().used}>
               {(knot) => <circle class="knot-used" cx="35" cy={knot().y} r="3.4" />}
             </Index>
-            <path class="strand-yarn" d={pathOf(drawn().from, drawn().fed)} />
-            <path class="strand-ply" d={pathOf(drawn().from, drawn().fed)} />
+            <Yarn d={pathOf(drawn().from, drawn().fed)} />
             <Index each={drawn().fed}>{(knot) => <circle class="knot" cx="35" cy={knot().y} r="4" />}</Index>
             <Show when={drawn().fed.length + drawn().used.length > 0}>
               <circle class="knot-from" cx="35" cy={drawn().from} r="5.2" />
@@ -62,6 +61,17 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
         )}
       </Show>
     </svg>
+  );
+}
+
+/** The yarn and, over it, its plies. */
+function Yarn(props: { readonly d: string }) {
+  const path = createMemo(() => props.d);
+  return (
+    <>
+      <path class="strand-yarn" d={path()} />
+      <path class="strand-ply" d={path()} />
+    </>
   );
 }
 
