@@ -66,13 +66,11 @@ function readTrials(kept: unknown): KeptTrials {
 }
 
 function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
-  if (kept.made) {
-    const { change, title, role, join, before, after } = kept.made;
-    told.changed();
-    keeper.save({ change, title, role, before, after, ...(join === undefined ? {} : { join }) });
-  }
   const trials: KeptTrials = { now: kept.trial ?? null, aside: kept.aside ?? [] };
-  keeper.saveTrials(trials);
+  if (!kept.made) return keeper.saveTrials(trials);
+  const { change, title, role, join, before, after } = kept.made;
+  told.changed();
+  keeper.save({ change, title, role, before, after, trials, ...(join === undefined ? {} : { join }) });
 }
 
 function written({ title, change }: { readonly title: string; readonly change: Change }): Overtaken {

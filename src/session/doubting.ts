@@ -95,8 +95,10 @@ export class Doubting extends Knitting {
   takeUp(id: string): Outcome {
     const found = this.aside.find((trial) => trial.id === id);
     if (!found) return TRIAL_GONE;
-    const trial = this.stillThere(trialOf(found));
-    if (Object.keys(trial.texts).length === 0) return not('The cells it was about are gone.');
+    if (!Object.keys(found.texts).some((cell) => this.live.cell(cell)))
+      return not('The cells it was about are gone.');
+    const trial = this.stillTried(trialOf(found));
+    if (Object.keys(trial.texts).length === 0) return not('The notebook says this already.');
     this.aside = this.aside.filter((one) => one !== found);
     if (this.trial) this.putAside();
     this.setTrial(resumed(trial), Object.keys(trial.texts)[0]);

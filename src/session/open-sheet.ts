@@ -32,6 +32,7 @@ import { refusalSentence, whenSentences } from '../telling/index.ts';
 import type { AsideTrial } from './aside.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
+import { isBack } from './is-back.ts';
 import { columnIds, Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
@@ -119,7 +120,7 @@ export class OpenSheet {
     this.readOnly = options.readOnly ?? false;
     this.random = options.random;
     this.keep = options.keep ?? (() => undefined);
-    if (options.trial) this.beginTrial(resumed(this.stillThere(options.trial)));
+    if (options.trial) this.beginTrial(resumed(this.stillTried(options.trial)));
     whenReader(() => this.readMissed());
     whenSentences(() => this.refresh(this.live.sheet.cells, true));
   }
@@ -277,8 +278,12 @@ export class OpenSheet {
     this.base = undefined;
   }
 
-  protected stillThere(trial: Trial): Trial {
-    const texts = Object.entries(trial.texts).filter(([id]) => this.live.cell(id));
+  /** The trial without what is gone, and without what the notebook says by now. */
+  protected stillTried(trial: Trial): Trial {
+    const texts = Object.entries(trial.texts).filter(([id, tried]) => {
+      const cell = this.live.cell(id);
+      return cell !== undefined && !isBack(this.live, cell, tried);
+    });
     return { ...trial, texts: Object.fromEntries(texts) };
   }
 
@@ -389,10 +394,10 @@ export class OpenSheet {
     const trial = this.trial;
     let changed: readonly string[];
     if (trial) {
-      const kept = resumed(this.stillThereIn(trial.now, notebook));
       changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
       this.base = this.live.sheet.freeze();
-      this.trial = Object.keys(kept.now.texts).length > 0 ? { ...trial, now: kept.now } : undefined;
+      const now = this.stillTried(trial.now);
+      this.trial = Object.keys(now.texts).length > 0 ? { ...trial, now } : undefined;
       if (!this.trial) this.base = undefined;
       changed = [...changed, ...this.live.setOverlays(this.overlays())];
     } else {
@@ -407,14 +412,6 @@ export class OpenSheet {
     const names = new Map(allCells(old).map((cell) => [cell.id, cell.name]));
     const renamed = allCells(now).filter((cell) => (names.get(cell.id) ?? cell.name) !== cell.name);
     return renamed.flatMap((cell) => this.live.sheet.feeds(cell.id));
-  }
-
-  protected stillThereIn(trial: Trial, notebook: Notebook): Trial {
-    const there = new Set(allCells(notebook).map((cell) => cell.id));
-    return {
-      ...trial,
-      texts: Object.fromEntries(Object.entries(trial.texts).filter(([id]) => there.has(id))),
-    };
   }
 
   protected kept(): Kept {

@@ -2,10 +2,11 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine, spacedName, tokenise } from '../formula/index.ts';
+import { readSizeLine, spacedName } from '../formula/index.ts';
 import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
-import { columnIds, type Live } from './live.ts';
+import { isBack } from './is-back.ts';
+import { columnIds } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
 import { nudgedText } from './nudge.ts';
 import { OpenSheet } from './open-sheet.ts';
@@ -14,7 +15,7 @@ import type { Mistake, Outcome, Place } from './page.ts';
 import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, tried, without } from './trial.ts';
-import { numberIn, plusMinusAt } from './typed-text.ts';
+import { numberIn } from './typed-text.ts';
 
 /** An open notebook one can type into. */
 export class Typing extends OpenSheet {
@@ -252,26 +253,6 @@ export class Typing extends OpenSheet {
     };
     this.setTrial({ now, past, future: [] }, Object.keys(texts)[0]);
   }
-}
-
-/** True when what is tried has come back to what the notebook says: then nothing is tried any more. */
-function isBack(live: Live, cell: Cell, texts: TriedText): boolean {
-  if (texts.each === undefined) return isSameNumber(live, cell.text, texts.text);
-  return Object.entries(texts.each).every(([column, text]) => isSameNumber(live, cell.each?.[column], text));
-}
-
-/** True for the same text, and for the same number and unit written otherwise: 3 1/2 in and 3½ in. */
-function isSameNumber(live: Live, before = '', now = ''): boolean {
-  if (before === now) return true;
-  if (tolerance(before) !== tolerance(now)) return false;
-  const [was, is] = [before, now].map((text) => numberIn(live, text));
-  return was !== undefined && was.number === is?.number && was.shown.label === is.shown.label;
-}
-
-/** The number after the ± of a text; 0 where it has none. */
-function tolerance(text: string): number {
-  const { tokens } = tokenise(text.slice(plusMinusAt(text)));
-  return tokens.find(({ kind }) => kind === 'number')?.value ?? 0;
 }
 
 /** The text of a cell, or its texts by column, as a change of the notebook. */

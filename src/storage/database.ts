@@ -91,6 +91,7 @@ export function diskOn(store: UseStore): Disk {
   return {
     get: (key) => named(get(key, store)),
     list: (prefix, after) => named(store('readonly', (kept) => listed(kept, prefix, after))),
+    look: (keys, prefix) => named(store('readonly', (kept) => lookedAt(kept, keys, prefix))),
     write: (batch) => named(store('readwrite', (kept) => written(kept, batch))),
   };
 }
@@ -102,6 +103,14 @@ async function listed(kept: IDBObjectStore, prefix: string, after?: string) {
     promisifyRequest(kept.getAll(range)),
   ]);
   return keys.map((key, index) => [String(key), values[index] as unknown] as const);
+}
+
+async function lookedAt(kept: IDBObjectStore, keys: readonly string[], prefix: string) {
+  const [entries, ...values] = await Promise.all([
+    listed(kept, prefix),
+    ...keys.map((key) => promisifyRequest<unknown>(kept.get(key))),
+  ]);
+  return { entries, values };
 }
 
 function written(kept: IDBObjectStore, { add = [], put = [], delete: gone = [] }: Batch): Promise<void> {

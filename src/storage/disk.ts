@@ -29,6 +29,14 @@ export interface Disk {
   get(key: string): Promise<unknown>;
   /** Entries whose keys begin with `prefix`, in the order of the keys; only those after a key, where one is given. */
   list(prefix: string, after?: string): Promise<readonly (readonly [key: string, value: unknown])[]>;
+  /** The values of some keys, and what `list` gives of a prefix, all as they were at one moment. */
+  look(
+    keys: readonly string[],
+    prefix: string,
+  ): Promise<{
+    readonly values: readonly unknown[];
+    readonly entries: readonly (readonly [string, unknown])[];
+  }>;
   /** Wholly or not at all. The write has begun when this returns its promise, so that it may be called as the page goes. */
   write(batch: Batch): Promise<void>;
 }
@@ -60,18 +68,27 @@ export function memoryDisk(fail: (operation: number) => DiskTrouble | undefined 
     for (const key of gone) entries.delete(key);
   }
 
+  const read = (key: string) => structuredClone(entries.get(key));
+  const listed = (prefix: string, after = '') =>
+    [...entries.keys()]
+      .filter((key) => key.startsWith(prefix) && key > after)
+      .sort()
+      .map((key) => [key, read(key)] as const);
+  const reading =
+    <Asked extends unknown[], Given>(give: (...asked: Asked) => Given) =>
+    (...asked: Asked) =>
+      attempt(() => {
+        begin();
+        return give(...asked);
+      });
+
   return {
-    get: (key) =>
-      attempt(() => {
-        begin();
-        return structuredClone(entries.get(key));
-      }),
-    list: (prefix, after = '') =>
-      attempt(() => {
-        begin();
-        const keys = [...entries.keys()].filter((key) => key.startsWith(prefix) && key > after).sort();
-        return keys.map((key) => [key, structuredClone(entries.get(key))] as const);
-      }),
+    get: reading(read),
+    list: reading(listed),
+    look: reading((keys: readonly string[], prefix: string) => ({
+      values: keys.map(read),
+      entries: listed(prefix),
+    })),
     write: (batch) => attempt(() => write(batch)),
   };
 }

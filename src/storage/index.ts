@@ -12,6 +12,7 @@
  *
  *   // The session does a change on its own notebook with `perform`, `undo` or `redo`, then:
  *   keeper.save({ change, title, role: 'do', before, after });   // role: do, undo, redo; progress, progress_undo, progress_redo
+ *                                                             // and `trials` with it, where the change ends or alters one
  *   keeper.saveTrials(trials);                                // any value that can be cloned; later puts replace earlier
  *   keeper.onNews((news) => …);                               // foreign, overtaken, refused, saved, trouble: see `News`
  *   await keeper.nameVersion('before I ripped back');

@@ -203,7 +203,8 @@ export class Keeper {
 
   /** Keeps a change that the session has done: it is on its way to the disk when this returns. */
   save(done: Done): void {
-    const { change, title, role, join, before, after } = done;
+    const { change, title, role, join, before, after, trials } = done;
+    if (trials !== undefined) this.saveTrials(trials);
     const known = after !== undefined && before === this.#current;
     const next = this.#readOnly ? refuse('read_only') : known ? after : applyChange(this.#current, change);
     if (isRefused(next)) return this.#tellRefused(title, change, next.refused);

@@ -44,6 +44,10 @@ export class Mirror implements Disk {
     return this.#disk.list(prefix, after);
   }
 
+  look(keys: readonly string[], prefix: string): ReturnType<Disk['look']> {
+    return this.#disk.look(keys, prefix);
+  }
+
   write(batch: Batch): Promise<void> {
     return this.#disk.write(batch).then(() => this.#follow(batch));
   }
@@ -129,16 +133,16 @@ export class Mirror implements Disk {
     for (const name of names) if (name.replace(/ [01]$/, '') === group) await this.#copies.remove(name);
   }
 
-  /** What the disk has of a group; nothing once its page, or its text, is gone. */
+  /** What the disk has of a group, all of one moment; nothing once its page, or its text, is gone. */
   async #entriesOf(group: string): Promise<Entries> {
     const [kind, id = '', version = ''] = group.split(' ');
     const keys =
       kind === 'book'
         ? [pageKey(id), aboutKey(id), placeKey(id), trialsKey(id)]
         : [textKey(id, version), metaKey(id, version)];
-    const values = await Promise.all(keys.map((key) => this.#disk.get(key)));
+    const { values, entries } = await this.#disk.look(keys, logPrefix(id));
     if (values[0] === undefined) return [];
-    const rows = kind === 'book' ? await this.#disk.list(logPrefix(id)) : [];
+    const rows = kind === 'book' ? entries : [];
     const there = keys
       .map((key, index) => [key, values[index]] as const)
       .filter(([, value]) => value !== undefined);

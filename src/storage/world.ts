@@ -28,6 +28,8 @@ export interface Done {
   /** The notebook before and after, where the session has them: spares applying the change again. */
   readonly before?: Notebook;
   readonly after?: Notebook;
+  /** What is being tried from then on, as `saveTrials` takes it: it reaches the disk with the change, or neither does. */
+  readonly trials?: unknown;
 }
 
 /** What a keeper tells. `notebook` is always what is to be shown from now on. */

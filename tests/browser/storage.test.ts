@@ -139,6 +139,7 @@ describe('the browser’s disk', () => {
         entries: await disk.list('a:'),
         after: await disk.list('a:', 'a:1'),
         one: await disk.get('a:1'),
+        looked: await disk.look(['b:1', 'b:2'], 'a:'),
       };
     });
     expect(told).toEqual({
@@ -148,6 +149,13 @@ describe('the browser’s disk', () => {
         ['a:2', { two: [2] }],
       ],
       after: [['a:2', { two: [2] }]],
+      looked: {
+        values: [1, undefined],
+        entries: [
+          ['a:1', 1],
+          ['a:2', { two: [2] }],
+        ],
+      },
       one: 1,
     });
   });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Notebook, writeNotebook } from '../../src/notebook/index.ts';
+import { emptyHistory, type Notebook, writeNotebook } from '../../src/notebook/index.ts';
 import { createSession, type Kept, type News, type Place, type Session } from '../../src/session/index.ts';
 import { notebookFrom } from '../support/notebook.ts';
 
@@ -284,6 +284,36 @@ describe('trying a change', () => {
     expect(kept.at(-1)?.notebook).toEqual(notebookFrom(FILE));
     const again = createSession({ notebook: notebookFrom(FILE), trial, today: 20_000, random: Math.random });
     expect(again.row('k6').values[0]).toMatchObject({ text: 'S', old: { text: 'M' } });
+  });
+
+  test('a kept trial that says what the notebook says by now is none: what is undone is seen', () => {
+    const kept: Kept[] = [];
+    const session = opened({ keep: (one) => kept.push(one) });
+    session.nudge(at('k1'), -3);
+    const trial = kept.at(-1)?.trial;
+    session.keepTrial();
+    const { notebook } = session;
+    const again = createSession({
+      notebook,
+      history: kept.at(-1)?.history ?? emptyHistory,
+      trial,
+      today: 20_000,
+      random: Math.random,
+    });
+    expect(again.page().trial).toBeUndefined();
+    expect(texts(again, 'k1')).toEqual(texts(session, 'k1'));
+    again.undo();
+    expect(texts(again, 'k1')).toEqual(texts(opened(), 'k1'));
+  });
+
+  test('a trial ends where another tab keeps the same', () => {
+    const session = opened();
+    const other = opened();
+    for (const one of [session, other]) one.nudge(at('k1'), -3);
+    other.keepTrial();
+    session.takeForeign(other.notebook, 'change stitch gauge');
+    expect(session.page().trial).toBeUndefined();
+    expect(texts(session, 'k1')).toEqual(texts(other, 'k1'));
   });
 
   test('in centimetres a nudge moves to the next half centimetre of what is shown', () => {

@@ -14,7 +14,7 @@ import {
   undo,
   writeNotebook,
 } from '../../src/notebook/index.ts';
-import { memoryDisk } from '../../src/storage/disk.ts';
+import { type Batch, memoryDisk } from '../../src/storage/disk.ts';
 import type { Keeper, Opened } from '../../src/storage/keeper.ts';
 import type { Role } from '../../src/storage/log.ts';
 import type { News } from '../../src/storage/world.ts';
@@ -173,6 +173,26 @@ describe('one tab', () => {
     const again = await mustOpen(shelf, id);
     expect(again.trials).toEqual([{ k1: '18 st / 4 in' }]);
     expect(again.notebook).toEqual(example());
+  });
+
+  test('a change and the end of its trial reach the disk together: no browser that stops between them finds both', async () => {
+    const disk = memoryDisk();
+    const batches: Batch[] = [];
+    const browser = new Browser({
+      ...disk,
+      write: (batch) => {
+        batches.push(batch);
+        return disk.write(batch);
+      },
+    });
+    const id = await kept(browser);
+    const { keeper, notebook } = await mustOpen(browser.tab('A').shelf, id);
+    keeper.saveTrials('trying 18');
+    const change = text('k1', '18 st / 4 in');
+    keeper.save({ change, title: 'change stitch gauge', role: 'do', before: notebook, trials: 'nothing' });
+    await keeper.settled();
+    const withChange = batches.find(({ add = [] }) => add.some(([key]) => key.startsWith(`log:${id}:`)));
+    expect(withChange?.put).toContainEqual([`trials:${id}`, 'nothing']);
   });
 
   test('ticks have a history of their own', async () => {

@@ -97,6 +97,34 @@ describe('a database that the browser has thrown away', () => {
     });
   });
 
+  test('a copy is of one moment, however much is written meanwhile', async () => {
+    const [disk, copies] = [memoryDisk(), memoryCopies()];
+    let moment = 0;
+    const write = () => {
+      moment++;
+      const entry = (kind: string) => [`${kind}:n1`, moment] as const;
+      return disk.write({ put: [entry('page'), entry('about'), entry('trials'), entry('log')] });
+    };
+    /** Each reading is followed by a write, before the next one. */
+    const restless =
+      <Asked extends unknown[], Given>(read: (...asked: Asked) => Promise<Given>) =>
+      async (...asked: Asked) => {
+        const given = await read(...asked);
+        await write();
+        return given;
+      };
+    const mirror = new Mirror(
+      { get: restless(disk.get), list: restless(disk.list), look: restless(disk.look), write: disk.write },
+      copies,
+    );
+    await mirror.write({ put: [['page:n1', 0]] });
+    await write();
+    await mirror.copied();
+    const { entries } = JSON.parse((await copies.get('book n1 0')) ?? (await copies.get('book n1 1')) ?? '');
+    expect(entries.length).toBeGreaterThan(2);
+    expect(new Set(entries.map(([, value]: [string, number]) => value)).size).toBe(1);
+  });
+
   test('writes without a pause do not put the copy off', async () => {
     const copies = memoryCopies();
     const mirror = new Mirror(memoryDisk(), copies);
