@@ -5,7 +5,7 @@
  */
 
 import { type Notebook, newId } from '../notebook/index.ts';
-import { createSession, type Kept, type Session } from '../session/index.ts';
+import { beginSession, type Kept, type Session } from '../session/index.ts';
 import { CARRIED } from '../storage/index.ts';
 import { lastId } from './address.ts';
 import { wholeOf } from './parser.ts';
@@ -32,7 +32,7 @@ export async function beginEarly(): Promise<Early> {
   const notebook = { ...(await beginFrom(FIRST ?? '')), id: newId(Math.random, 'n') };
   const waiting: Kept[] = [];
   let keep = (kept: Kept): void => void waiting.push(kept);
-  const session = createSession({
+  const session = beginSession({
     notebook,
     today: todayHere(),
     random: Math.random,

@@ -1,4 +1,5 @@
 import { render } from 'solid-js/web';
+import { fetchSession } from '../session/index.ts';
 import { fetchSentences } from '../telling/index.ts';
 import { afterFirstPaint } from '../views/index.ts';
 import { App } from './app.tsx';
@@ -15,7 +16,9 @@ const AGAIN = 5_000;
 /** The rest of the app, tried for until it has come. */
 async function fetchRest(): Promise<Rest> {
   for (;;) {
-    const come = await Promise.all([import('./rest.ts'), fetchSentences()]).catch(() => undefined);
+    const come = await Promise.all([import('./rest.ts'), fetchSentences(), fetchSession()]).catch(
+      () => undefined,
+    );
     if (come) return come[0].openRest();
     await pause(AGAIN);
   }

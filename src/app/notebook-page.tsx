@@ -3,7 +3,7 @@
  * stand in place of its sheet.
  */
 
-import { type Accessor, createEffect, createMemo, lazy, onMount, Show, Suspense } from 'solid-js';
+import { type Accessor, createEffect, createMemo, type JSX, lazy, onMount, Show, Suspense } from 'solid-js';
 import type { Session } from '../session/index.ts';
 import {
   AppNotices,
@@ -54,25 +54,26 @@ export function NotebookPage(props: NotebookPageProps) {
   const signals = createNotebookSignals(session);
   const visits = props.bar !== undefined;
   const isElsewhere = createMemo(() => pageName() !== undefined);
+  const isWhole = createMemo(() => {
+    signals.view();
+    return session.isWhole;
+  });
+  const whenWhole = (content: () => JSX.Element) => () => (
+    <Show when={isWhole()}>
+      <Suspense>{content()}</Suspense>
+    </Show>
+  );
   const toKnit: Panel = {
     id: 'knit',
     title: () => <StepsTitle />,
     tab: 'knit',
-    show: () => (
-      <Suspense>
-        <StepsPanel />
-      </Suspense>
-    ),
+    show: whenWhole(() => <StepsPanel />),
   };
   const doubt: Panel = {
     id: 'doubt',
     title: () => <DoubtTitle />,
     tab: 'doubt',
-    show: () => (
-      <Suspense>
-        <DoubtPanel />
-      </Suspense>
-    ),
+    show: whenWhole(() => <DoubtPanel />),
   };
   const onward = (title: string): Panel => ({
     id: 'onward',
@@ -92,15 +93,13 @@ export function NotebookPage(props: NotebookPageProps) {
   const panels = createMemo(
     (): readonly Panel[] => {
       signals.view();
-      const drawn = session.drawings().map((drawing) => ({
+      const drawn = session.notebook.drawings.map((drawing) => ({
         id: drawing.id,
         title: () => <DrawingTitle title={drawing.title || 'Drawing'} />,
         tab: 'drawings' as const,
-        show: () => (
-          <Suspense>
-            <DrawingPanel view={() => session.drawings().find((one) => one.id === drawing.id)} />
-          </Suspense>
-        ),
+        show: whenWhole(() => (
+          <DrawingPanel view={() => session.drawings().find((one) => one.id === drawing.id)} />
+        )),
       }));
       const way = visits ? undefined : carryOn(session);
       const isBlank = session.notebook.sections.every(({ cells }) => cells.length === 0);

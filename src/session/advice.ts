@@ -5,7 +5,7 @@
  */
 
 import type { Notebook, Step } from '../notebook/index.ts';
-import { isBegun } from './counter.ts';
+import { isBegun } from './begun.ts';
 
 /** Whether a step is advice. */
 export const isAdvice = ({ kind }: Step): boolean => kind === 'advice';

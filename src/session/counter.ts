@@ -6,17 +6,14 @@
 
 import { countAt, nextShaping, rowsOf } from '../craft/index.ts';
 import { isDecided, type Plan, type Problem } from '../formula/index.ts';
-import { own, type Progress } from '../notebook/index.ts';
+import type { Progress } from '../notebook/index.ts';
 import { printed, ROW } from '../quantity/index.ts';
 import { isAlongRow, isRound, nounOf } from '../telling/index.ts';
+import { atKey, countKey } from './begun.ts';
 import type { FilledStep } from './fill-step.ts';
 import { type Live, language } from './live.ts';
 import type { CounterView } from './page.ts';
 import { countWords, printAt } from './show.ts';
-
-/** Where progress keeps that a plan was worked out again: after which row, and with how many stitches. */
-export const atKey = (step: string): string => `${step}.at`;
-export const countKey = (step: string): string => `${step}.count`;
 
 /** What is counted of a step: how many rows there are, and the plan they follow where there is one. */
 export interface Counted {
@@ -30,21 +27,6 @@ export function resumed(plan: Plan, row: number, count: number): Plan | Problem 
   const spec = language.spec(plan.kind);
   if (spec?.kind !== 'plan') throw new Error(`no plan is called ${plan.kind}`);
   return spec.resume(plan, row, count);
-}
-
-/** Rows of a step that are done. */
-export function rowsDone(progress: Progress | undefined, step: string): number {
-  return progress && Object.hasOwn(progress.rows, step) ? (progress.rows[step] ?? 0) : 0;
-}
-
-/** Whether the plan of a step was worked out again from a count that was another. */
-export const isWorkedAgain = (progress: Progress | undefined, step: string): boolean =>
-  own(progress?.rows ?? {}, atKey(step)) !== undefined;
-
-/** Whether a step is ticked, or rows of it are done: then its counts are on the needles. */
-export function isBegun(progress: Progress | undefined, step: string): boolean {
-  const again = isWorkedAgain(progress, step);
-  return again || own(progress?.ticked ?? {}, step) !== undefined || rowsDone(progress, step) > 0;
 }
 
 /** The plan of a step as it is knitted: worked out again where the count on the needles was another. */

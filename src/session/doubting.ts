@@ -7,7 +7,6 @@ import { LENGTH, ROW_GAUGE, STITCH_GAUGE, snapped } from '../quantity/index.ts';
 import { type AsideTrial, type AsideView, asideView, LONGEST_NAME } from './aside.ts';
 import type { Questions } from './asked-page.ts';
 import type { BackOffer } from './back.ts';
-import type { Kept, SessionOptions } from './open-sheet.ts';
 import { CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Outcome, Place } from './page.ts';
 import { Knitting } from './progress.ts';
@@ -19,13 +18,6 @@ const TRIAL_GONE = not('That trial is gone.');
 
 /** An open notebook that can be asked. */
 export class Doubting extends Knitting {
-  private aside: readonly AsideTrial[];
-
-  constructor(options: SessionOptions) {
-    super(options);
-    this.aside = options.aside ?? [];
-  }
-
   async questions(): Promise<Questions> {
     const { answersFor } = await import('./questions.ts');
     return answersFor({ live: this.live, trial: () => this.trial?.now, aside: () => this.aside });
@@ -116,10 +108,6 @@ export class Doubting extends Knitting {
     this.aside = aside;
     this.tell({ rows: new Set(), page: true, aloud: '' });
     this.keepNow();
-  }
-
-  protected override kept(): Kept {
-    return { ...super.kept(), aside: this.aside };
   }
 }
 

@@ -10,11 +10,12 @@ import { type Drawing, own, type Step } from '../notebook/index.ts';
 import { LENGTH, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { isRound } from '../telling/index.ts';
-import { atKey, rowsDone } from './counter.ts';
-import { appliesNow, fillStep } from './fill-step.ts';
+import { atKey, rowsDone } from './begun.ts';
+import { fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { blamedWords, printAt, waitsFor } from './show.ts';
 import { isInRounds } from './shown-as.ts';
+import { appliesNow } from './step-text.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 
 /** A part of a drawing, in the drawing's measures: cm, stitches or rows per cm, ones, g. */

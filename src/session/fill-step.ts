@@ -8,9 +8,9 @@ import type { Step } from '../notebook/index.ts';
 import { isCount, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
-import { isAdvice, isKnitting } from './advice.ts';
 import type { Live } from './live.ts';
 import { printAt, unknownName, waitsFor } from './show.ts';
+import { type Piece, piecesOf } from './step-text.ts';
 import type { StepValues } from './step-values.ts';
 
 /** A cell that a step prints, in a column. */
@@ -71,27 +71,6 @@ function titled({ live }: StepValues, filled: FilledStep): FilledStep {
   const { cells, problems, sizes } = filled;
   return { parts: [{ kind: 'words', text: `${name}: ` }, ...filled.parts], cells, problems, sizes };
 }
-
-/** A piece of a step's text: words, or the name of a cell. */
-interface Piece {
-  readonly text: string;
-  readonly name?: string;
-}
-
-function piecesOf(text: string): readonly Piece[] {
-  return text.split(/(\{[^{}]{1,120}\})/u).flatMap((piece): Piece[] => {
-    if (piece === '') return [];
-    const name = /^\{([^{}]+)\}$/u.exec(piece)?.[1];
-    return [name === undefined ? { text: piece } : { text: piece, name: cellName(name) }];
-  });
-}
-
-/** The names of the cells that a step's text tells. */
-export function cellsNamed(text: string): readonly string[] {
-  return piecesOf(text).flatMap(({ name }) => name ?? []);
-}
-
-const cellName = (written: string): string => written.trim().replace(/\s+/g, '_').normalize('NFC');
 
 function isEach({ live }: StepValues, name: string): boolean {
   const id = live.sheet.idOf(name);
@@ -202,18 +181,3 @@ function quoted(live: Live, words: string): string {
 }
 
 const NOTHING: Printed = { number: '', unit: '' };
-
-/** Whether a step applies; undefined while that is not known. */
-export function appliesNow(values: StepValues, step: Step): boolean | undefined {
-  const { when } = step;
-  if (isAdvice(step) && isKnitting(values.live.notebook)) return false;
-  if (when === undefined) return true;
-  const [, negated, written = ''] = /^(not\s+)?(.*)$/su.exec(when.trim()) ?? [];
-  const { live } = values;
-  const id = live.sheet.idOf(cellName(written));
-  if (id === undefined) return undefined;
-  const column = live.sheet.info(id).each ? values.column : 0;
-  const value = column < 0 ? undefined : values.value(id, column);
-  if (value?.kind !== 'truth') return undefined;
-  return value.truth !== (negated !== undefined);
-}

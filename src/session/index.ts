@@ -11,6 +11,7 @@ export {
   takingOf,
 } from './comparing.ts';
 export type { DrawingView, DrawnPart } from './drawings.ts';
+export { beginSession, fetchSession } from './early-session.ts';
 export { dayOf, Live, language } from './live.ts';
 export type { Kept, Made, SessionOptions } from './open-sheet.ts';
 export type * from './page.ts';

@@ -10,40 +10,21 @@
  */
 
 import { spacedName, whenReader } from '../formula/index.ts';
-import {
-  allCells,
-  type Change,
-  changeTitle,
-  emptyHistory,
-  firstFreeId,
-  type History,
-  type HistoryStep,
-  type IdLetter,
-  isProgress,
-  isRefused,
-  type Notebook,
-  newId,
-  perform,
-  type Remark,
-} from '../notebook/index.ts';
+import type { Change, History, Notebook, Remark } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { refusalSentence, whenSentences } from '../telling/index.ts';
 import type { AsideTrial } from './aside.ts';
-import { callHelp, complete, textTokens } from './complete.ts';
-import { type DrawingView, drawingsOf } from './drawings.ts';
 import { isBack } from './is-back.ts';
 import { columnIds, Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
-import { DONE, not, READ_ONLY, refused } from './outcomes.ts';
-import type { News, Outcome, PageView, Place, RowView, TrialView } from './page.ts';
+import type { News, PageView, Place, RowView, TrialView } from './page.ts';
 import { aloud, rowView } from './rows.ts';
-import { columnFor, fill, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
+import { columnFor, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
 import { shownWhen } from './shown-as.ts';
 import { stepValues } from './step-values.ts';
 import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
-import { workingsOf } from './workings.ts';
 
 /** What is to be kept after something was done. */
 export interface Kept {
@@ -92,6 +73,15 @@ export interface Previewed {
   readonly held: Held | undefined;
 }
 
+/** One thing done with the needles, and what takes it back, the last first. */
+export interface Taken {
+  readonly title: string;
+  readonly inverses: readonly Change[];
+}
+
+/** How many ticks and counts can be taken back. */
+export const MOST_TAKEN = 60;
+
 /** A cell that speaks: its row changes with what it speaks of. */
 interface Speaker {
   readonly id: string;
@@ -112,10 +102,16 @@ export class OpenSheet {
   protected readonly readOnly: boolean;
   protected readonly random: () => number;
   protected readonly keep: (kept: Kept) => void;
+  protected aside: readonly AsideTrial[];
+  protected taken: readonly Taken[];
+  protected isTakingBack = false;
 
   constructor(options: SessionOptions) {
     this.live = new Live(options.notebook, options.today);
-    this.history = options.history ?? emptyHistory;
+    this.history = options.history ?? { done: [], undone: [] };
+    this.aside = options.aside ?? [];
+    const { done } = options.progressHistory ?? { done: [] };
+    this.taken = done.slice(-MOST_TAKEN).map(({ title, inverse }) => ({ title, inverses: [inverse] }));
     this.remarks = options.remarks ?? [];
     this.readOnly = options.readOnly ?? false;
     this.random = options.random;
@@ -123,6 +119,11 @@ export class OpenSheet {
     if (options.trial) this.beginTrial(resumed(this.stillTried(options.trial)));
     whenReader(() => this.readMissed());
     whenSentences(() => this.refresh(this.live.sheet.cells, true));
+  }
+
+  /** Whether all that can be asked of it is here; until then it can be looked at and tried. */
+  get isWhole(): boolean {
+    return true;
   }
 
   /** Whether a formula could not be read yet, as the parser is still to come; it is read when the parser has come. */
@@ -207,28 +208,12 @@ export class OpenSheet {
     return over.text ?? '';
   }
 
-  workings(id: string, column: string | null) {
-    return workingsOf(this.live, id, this.columnIndex(column));
-  }
-
   feeds(id: string): readonly string[] {
     return this.live.sheet.has(id) ? this.live.sheet.feeds(id) : [];
   }
 
   uses(id: string): readonly string[] {
     return this.live.sheet.has(id) ? this.live.sheet.uses(id) : [];
-  }
-
-  tokens(text: string) {
-    return textTokens(this.live, text);
-  }
-
-  complete(place: Place, text: string, cursor: number) {
-    return complete(this.live, place.cell, text, cursor);
-  }
-
-  callHelp(text: string, cursor: number) {
-    return callHelp(text, cursor);
   }
 
   listen(hear: (news: News) => void): () => void {
@@ -344,78 +329,15 @@ export class OpenSheet {
     return type.kind === 'quantity' || type.kind === 'truth' || type.kind === 'date';
   }
 
-  // ── Changes and news ───
-
-  /** Makes a change: applies it, lets the sheet follow, tells the news and hands it on to be kept. */
-  do(change: Change, join?: string): Outcome {
-    if (this.readOnly) return not(READ_ONLY);
-    const outside = isProgress(change);
-    const title = changeTitle(this.notebook, change);
-    const stepped = perform(this.notebook, outside ? emptyHistory : this.history, change, join);
-    if (isRefused(stepped)) return refused(stepped.refused);
-    const before = this.notebook;
-    if (!outside) this.history = stepped.history;
-    this.take(stepped.notebook, outside ? '' : title);
-    this.keepMade(before, stepped, outside ? 'progress' : 'do', join);
-    return DONE;
-  }
-
-  protected keepMade(before: Notebook, stepped: HistoryStep, role: Made['role'], join?: string): void {
-    const { change, inverse, title, notebook: after } = stepped;
-    const made: Made = {
-      change,
-      inverse,
-      title,
-      role,
-      before,
-      after,
-      ...(join === undefined ? {} : { join }),
-    };
-    this.keep({ ...this.kept(), made });
-  }
-
-  /** Takes the notebook as another tab left it; what it did is not undone from here. */
-  takeForeign(notebook: Notebook, title: string): void {
-    this.take(notebook, title === '' ? '' : `in another tab: ${title}`);
-  }
-
-  /** The drawings of the notebook, with the values of now. */
-  drawings(): readonly DrawingView[] {
-    return drawingsOf(this.live);
-  }
-
   setToday(day: number): void {
     this.refresh(this.live.setToday(day), false);
   }
 
-  protected take(notebook: Notebook, words: string): void {
-    this.previewed = undefined;
-    const old = this.notebook;
-    const trial = this.trial;
-    let changed: readonly string[];
-    if (trial) {
-      changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
-      this.base = this.live.sheet.freeze();
-      const now = this.stillTried(trial.now);
-      this.trial = Object.keys(now.texts).length > 0 ? { ...trial, now } : undefined;
-      if (!this.trial) this.base = undefined;
-      changed = [...changed, ...this.live.setOverlays(this.overlays())];
-    } else {
-      changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
-    }
-    this.speakers = undefined;
-    this.refresh([...changed, ...differing(old, notebook), ...this.belowRenamed(old, notebook)], true, words);
-  }
-
-  /** Cells that hang on a renamed one: they may tell its name, as what they wait for. */
-  protected belowRenamed(old: Notebook, now: Notebook): string[] {
-    const names = new Map(allCells(old).map((cell) => [cell.id, cell.name]));
-    const renamed = allCells(now).filter((cell) => (names.get(cell.id) ?? cell.name) !== cell.name);
-    return renamed.flatMap((cell) => this.live.sheet.feeds(cell.id));
-  }
+  // ── News ───
 
   protected kept(): Kept {
-    return { notebook: this.notebook, history: this.history, trial: this.trial?.now };
+    const { notebook, history, trial, aside } = this;
+    return { notebook, history, trial: trial?.now, aside };
   }
 
   protected keepNow(): void {
@@ -500,33 +422,4 @@ export class OpenSheet {
     const at = column === null ? -1 : this.live.columns.indexOf(column);
     return at < 0 ? columnFor(this.live, undefined) : at;
   }
-
-  protected newId(letter: IdLetter): string {
-    const id = newId(this.random, letter);
-    const taken = new Set(this.live.sheet.cells);
-    return taken.has(id) ? firstFreeId(letter, taken) : id;
-  }
-
-  /** Text with `{cell}` filled in from what the sheet holds now. */
-  filled(text: string): string {
-    return fill(this.live, text, undefined);
-  }
-}
-
-/** Cells that are not the same objects in two states of a notebook: their notes, names or units may differ. */
-function differing(old: Notebook, now: Notebook): string[] {
-  const before = new Map(allCells(old).map((cell) => [cell.id, cell]));
-  const cells = allCells(now);
-  if (
-    old.columns !== now.columns ||
-    old.units !== now.units ||
-    old.money !== now.money ||
-    old.cautions !== now.cautions
-  )
-    return cells.map((cell) => cell.id);
-  const progress =
-    old.progress === now.progress
-      ? []
-      : [...Object.keys(old.progress?.pinned ?? {}), ...Object.keys(now.progress?.pinned ?? {})];
-  return [...cells.filter((cell) => before.get(cell.id) !== cell).map((cell) => cell.id), ...progress];
 }

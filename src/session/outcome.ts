@@ -8,9 +8,9 @@ import { isDecided, spacedName } from '../formula/index.ts';
 import { allCells } from '../notebook/index.ts';
 import { LENGTH, printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
-import { appliesNow, cellsNamed } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { columnFor, comparing, printAt, sameValue, unechoed } from './show.ts';
+import { appliesNow, cellsNamed } from './step-text.ts';
 import { stepValues } from './step-values.ts';
 
 interface Moved {

@@ -5,7 +5,6 @@
 
 import type { Plan } from '../formula/index.ts';
 import {
-  type Change,
   type HistoryStep,
   limits,
   type Notebook,
@@ -17,38 +16,22 @@ import { problemSentence, tellStep } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
 import { Arranging } from './arranging.ts';
 import { trialTitle } from './aside.ts';
-import { atKey, countedOf, countKey, isBegun, planIn, resumed, rowsDone } from './counter.ts';
-import { appliesNow, fillStep } from './fill-step.ts';
-import type { Made, SessionOptions } from './open-sheet.ts';
+import { atKey, countKey, isBegun, rowsDone } from './begun.ts';
+import { countedOf, planIn, resumed } from './counter.ts';
+import { fillStep } from './fill-step.ts';
+import { type Made, MOST_TAKEN } from './open-sheet.ts';
 import { DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Outcome, RecountView, StepsOptions, StepsView } from './page.ts';
 import { type PaperView, paperView } from './paper.ts';
 import { recountView } from './recount.ts';
+import { appliesNow } from './step-text.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 import { filledNow, type Pin, type Pinned, pinsOf, stepsView, withoutPins } from './steps.ts';
-
-/** One thing done with the needles, and what takes it back, the last first. */
-interface Taken {
-  readonly title: string;
-  readonly inverses: readonly Change[];
-}
-
-/** How many ticks and counts can be taken back. */
-const MOST_TAKEN = 60;
 
 const STEP_GONE = not('That step is gone: it was deleted.');
 
 /** An open notebook one can knit from. */
 export class Knitting extends Arranging {
-  private taken: readonly Taken[];
-  private isTakingBack = false;
-
-  constructor(options: SessionOptions) {
-    super(options);
-    const done = options.progressHistory?.done ?? [];
-    this.taken = done.slice(-MOST_TAKEN).map(({ title, inverse }) => ({ title, inverses: [inverse] }));
-  }
-
   steps({ allSizes = false, trial = false }: StepsOptions = {}): StepsView {
     const values = trial ? stepValues(this.live, undefined) : this.keptValues();
     const undo = this.taken.at(-1)?.title ?? '';

@@ -1,14 +1,11 @@
 import {
   type Cell,
   type Change,
-  drop,
   freeName,
   isRefused,
   type Notebook,
   nameKey,
   readNotebook,
-  redo,
-  undo,
   writeNotebook,
 } from '../notebook/index.ts';
 import { refusalSentence } from '../telling/index.ts';
@@ -16,47 +13,13 @@ import { Doubting } from './doubting.ts';
 import { columnIds } from './live.ts';
 import { heldAt, meant, meantSizes } from './meant.ts';
 import type { SessionOptions } from './open-sheet.ts';
-import { CELL_GONE, DONE, not, READ_ONLY, refused } from './outcomes.ts';
+import { CELL_GONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { Mistake, Outcome, Page, Place } from './page.ts';
 import { type PastedLine, pastedSizes, readTable, tableOf } from './paste.ts';
 import { stored } from './stored.ts';
-import { stepBack, stepOn } from './trial.ts';
 
 /** An open notebook. */
 export class Session extends Doubting implements Page {
-  undo(): Outcome {
-    return this.trial ? this.undoTrial() : this.step('undo');
-  }
-
-  redo(): Outcome {
-    if (!this.trial) return this.step('redo');
-    const next = stepOn(this.trial);
-    if (!next) return not('There is nothing to do again.');
-    this.setTrial(next, undefined);
-    return DONE;
-  }
-
-  protected undoTrial(): Outcome {
-    const back = this.trial && stepBack(this.trial);
-    if (back) this.setTrial(back, undefined);
-    else this.dropTrial();
-    return DONE;
-  }
-
-  protected step(which: 'undo' | 'redo'): Outcome {
-    const stepped = (which === 'undo' ? undo : redo)(this.notebook, this.history);
-    if (isRefused(stepped)) {
-      if (this.history[which === 'undo' ? 'done' : 'undone'].length > 0)
-        this.history = drop(this.history, which);
-      return refused(stepped.refused);
-    }
-    const before = this.notebook;
-    this.history = stepped.history;
-    this.take(stepped.notebook, `${which === 'undo' ? 'undone' : 'done again'}: ${stepped.title}`);
-    this.keepMade(before, stepped, which);
-    return DONE;
-  }
-
   file(): string {
     return writeNotebook(this.notebook);
   }

@@ -17,28 +17,13 @@ import {
   tellStep,
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
-import {
-  begunAfter,
-  type Counted,
-  countedOf,
-  counterView,
-  isBegun,
-  isWorkedAgain,
-  knittedPlan,
-  planIn,
-  rowsDone,
-} from './counter.ts';
-import {
-  appliesNow,
-  type FilledStep,
-  fillAllSizes,
-  fillStep,
-  type PrintedCell,
-  type SizePlan,
-} from './fill-step.ts';
+import { isBegun, isWorkedAgain, rowsDone } from './begun.ts';
+import { begunAfter, type Counted, countedOf, counterView, knittedPlan, planIn } from './counter.ts';
+import { type FilledStep, fillAllSizes, fillStep, type PrintedCell, type SizePlan } from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
 import { printAt, sameValue, unechoed } from './show.ts';
+import { appliesNow } from './step-text.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 
 /** A count that is pinned when a step is ticked: the text of the value, by cell and column id ("" for a single cell). */

@@ -2,15 +2,14 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine, spacedName } from '../formula/index.ts';
+import { readSizeLine } from '../formula/index.ts';
 import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
+import { Changing } from './changing.ts';
 import { isBack } from './is-back.ts';
 import { columnIds } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
-import { nudgedText } from './nudge.ts';
-import { OpenSheet } from './open-sheet.ts';
-import { becauseOf, CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
+import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
 import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
@@ -18,7 +17,7 @@ import { resumed, type Trial, type TriedText, tried, without } from './trial.ts'
 import { numberIn } from './typed-text.ts';
 
 /** An open notebook one can type into. */
-export class Typing extends OpenSheet {
+export class Typing extends Changing {
   type(place: Place, typed: string, { unread = false } = {}): Outcome {
     const wasPreview = this.previewed !== undefined;
     const held = this.heldBefore(place);
@@ -182,26 +181,6 @@ export class Typing extends OpenSheet {
     );
   }
 
-  nudge(place: Place, steps: number): Outcome {
-    if (this.readOnly) return not(READ_ONLY);
-    const cell = this.live.cell(place.cell);
-    if (!cell) return CELL_GONE;
-    const next = nudgedText(this.live, cell.id, this.text(place), steps);
-    if (next === undefined)
-      return not(
-        this.text(place).trim() === ''
-          ? 'Type a value first; then − and + move it.'
-          : 'There is no number here that − and + could move.',
-      );
-    const name = spacedName(cell.name);
-    const { each } = this.live.topText(cell.id);
-    const texts =
-      each && place.column !== null ? { each: { ...each, [place.column]: next } } : { text: next };
-    if (this.trial && isBack(this.live, cell, texts)) this.dropFromTrial(cell.id, cell.id);
-    else this.setTrial(tried(this.trial, cell.id, texts, `trying ${name}`), cell.id);
-    return DONE;
-  }
-
   keepTrial(): void {
     const { trial } = this;
     if (!trial) return;
@@ -224,23 +203,6 @@ export class Typing extends OpenSheet {
     this.previewed = undefined;
     this.trial = resumed(rest.now);
     this.do(keeping(id, texts));
-  }
-
-  /** Ends the trial; `aboutCell` is told aloud, when it is back where it was. */
-  dropTrial(aboutCell?: string): void {
-    if (!this.trial) return;
-    this.previewed = undefined;
-    this.endTrial();
-    const changed = this.live.setOverlays(this.overlays());
-    this.refresh(changed, true, aboutCell === undefined ? '' : this.spokenAbout(aboutCell, changed));
-    this.keepNow();
-  }
-
-  dropFromTrial(id: string, aboutCell?: string): void {
-    if (!this.trial) return;
-    const rest = without(this.trial, id);
-    if (rest) this.setTrial(rest, id);
-    else this.dropTrial(aboutCell);
   }
 
   /** Takes up a trial with these texts: from working back, or one that was kept. */
