@@ -3,12 +3,13 @@
  */
 
 import { spacedName } from '../formula/index.ts';
+import type { Cell } from '../notebook/index.ts';
 import { isBack } from './is-back.ts';
 import { nudgedText } from './nudge.ts';
 import { OpenSheet } from './open-sheet.ts';
 import { CELL_GONE, DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Outcome, Place } from './page.ts';
-import { stepBack, tried, without } from './trial.ts';
+import { stepBack, type TriedText, tried, without } from './trial.ts';
 
 /** An open notebook one can look at and try changes in. */
 export class Trying extends OpenSheet {
@@ -27,9 +28,14 @@ export class Trying extends OpenSheet {
     const { each } = this.live.topText(cell.id);
     const texts =
       each && place.column !== null ? { each: { ...each, [place.column]: next } } : { text: next };
-    if (this.trial && isBack(this.live, cell, texts)) this.dropFromTrial(cell.id, cell.id);
-    else this.setTrial(tried(this.trial, cell.id, texts, `trying ${name}`), cell.id);
+    this.tryText(cell, texts, `trying ${name}`);
     return DONE;
+  }
+
+  /** Tries a text for a cell; what the notebook says is not tried, or not any more. */
+  protected tryText(cell: Cell, texts: TriedText, title: string): void {
+    if (!isBack(this.live, cell, texts)) this.setTrial(tried(this.trial, cell.id, texts, title), cell.id);
+    else if (this.trial?.now.texts[cell.id]) this.dropFromTrial(cell.id, cell.id);
   }
 
   /** Ends the trial; `aboutCell` is told aloud, when it is back where it was. */

@@ -6,14 +6,13 @@ import { readSizeLine } from '../formula/index.ts';
 import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { Changing } from './changing.ts';
-import { isBack } from './is-back.ts';
 import { columnIds } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
 import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
-import { resumed, type Trial, type TriedText, tried, without } from './trial.ts';
+import { resumed, type Trial, type TriedText, without } from './trial.ts';
 import { numberIn } from './typed-text.ts';
 
 /** An open notebook one can type into. */
@@ -24,7 +23,7 @@ export class Typing extends Changing {
     this.previewed = undefined;
     const text = typed.normalize('NFC').trim();
     const outcome = this.commit(place, text, held, unread);
-    if (!outcome.done && wasPreview) this.refresh(this.live.setOverlays(this.overlays()), false);
+    if (wasPreview) this.refresh(this.live.setOverlays(this.overlays()), false);
     return outcome;
   }
 
@@ -102,9 +101,7 @@ export class Typing extends Changing {
 
   protected commitText(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
     if (this.trial && this.isTyped(texts) && this.live.sheet.info(cell.id).typed) {
-      if (this.trial.now.texts[cell.id] && isBack(this.live, cell, texts))
-        this.dropFromTrial(cell.id, cell.id);
-      else this.setTrial(tried(this.trial, cell.id, texts, this.trial.now.title), cell.id);
+      this.tryText(cell, texts, this.trial.now.title);
       return DONE;
     }
     const change: SetText =

@@ -306,6 +306,23 @@ describe('trying a change', () => {
     expect(texts(again, 'k1')).toEqual(texts(opened(), 'k1'));
   });
 
+  test('what the notebook says is not tried, and its preview leaves nothing behind', () => {
+    const session = opened();
+    const before = texts(session, 'k3');
+    session.nudge(at('k1'), 0);
+    expect(session.page().trial).toBeUndefined();
+    session.nudge(at('k1'), -1);
+    const was = session.text(at('k2'));
+    session.preview(at('k2'), '50 in');
+    session.preview(at('k2'), was);
+    session.type(at('k2'), was);
+    expect(session.page().trial?.cells.map((cell) => cell.id)).toEqual(['k1']);
+    session.preview(at('k2'), '50 in');
+    session.type(at('k2'), was);
+    session.dropTrial();
+    expect(texts(session, 'k3')).toEqual(before);
+  });
+
   test('a trial ends where another tab keeps the same', () => {
     const session = opened();
     const other = opened();
