@@ -6,6 +6,7 @@ import { CellRow } from './cell-row.tsx';
 import { addCell } from './row-actions.ts';
 import { addSection, openSectionMenu } from './section-menu.ts';
 import { useSheet } from './sheet-context.ts';
+import { BLOCK } from './sight.ts';
 
 /** A section of the sheet: its heading, its cells, and the place where a cell can be added. */
 export function SectionRows(props: { readonly id: string }) {
@@ -32,16 +33,17 @@ function BlockRows(props: { readonly block: Block }) {
     return editing !== undefined && ids().includes(editing.id);
   });
   const [isFar, setFar] = createSignal(false);
+  const [isDrawn, setDrawn] = createSignal(false);
   createEffect(() => {
     const is = isFar();
     for (const id of ids()) desk.notebook.setFar(id, is);
   });
   return (
     <div
-      ref={(element) => onCleanup(sheet.watchSight(element, (is) => setFar(!is)))}
+      ref={(element) => onCleanup(sheet.sight.watch(element, { setNear: (is) => setFar(!is), setDrawn }))}
       role="presentation"
-      class="block"
-      classList={{ written: isWrittenIn() }}
+      class={BLOCK}
+      classList={{ written: isWrittenIn(), drawn: isDrawn() }}
       style={{ '--rows': String(ids().length) }}
     >
       <For each={ids()}>{(id) => <CellRow id={id} isFar={isFar()} />}</For>

@@ -1,7 +1,8 @@
-import { type Accessor, createContext, createMemo, onCleanup, useContext } from 'solid-js';
+import { type Accessor, createContext, createMemo, useContext } from 'solid-js';
 import type { ColumnView, SectionView, TrialView } from '../../session/index.ts';
 import type { NotebookSignals } from '../notebook-signals.ts';
 import { createSettled } from '../settled.ts';
+import { createSight, type Sight } from './sight.ts';
 
 /** What every row of a sheet reads alike: worked out once, told only when it differs. */
 export interface SheetContext {
@@ -13,8 +14,8 @@ export interface SheetContext {
   section(id: string): SectionView | undefined;
   /** How many of a section's cells are drawn by now. */
   drawnIn(id: string): number;
-  /** Tells whether an element is in sight or near it, now and whenever that changes. Gives what ends it. */
-  watchSight(element: Element, tell: (isInSight: boolean) => void): () => void;
+  /** Which blocks of rows are in sight. */
+  readonly sight: Sight;
 }
 
 const Context = createContext<SheetContext>();
@@ -40,30 +41,8 @@ export function createSheetContext(notebook: NotebookSignals, drawn: Accessor<nu
     trial: () => view().trial,
     readOnly: createSettled(() => view().readOnly),
     section: (id) => sections().get(id),
-    watchSight: createSight(),
+    sight: createSight(),
     drawnIn: (id) => Math.max(0, drawn() - (startsAt().get(id) ?? 0)),
-  };
-}
-
-/** So far above and below what can be seen a row counts as in sight. */
-const NEAR = '64px 0px';
-
-/** One observer for the whole sheet. Needs an owner. */
-function createSight(): SheetContext['watchSight'] {
-  const tells = new Map<Element, (isInSight: boolean) => void>();
-  let observer: IntersectionObserver | undefined;
-  const hear = (entries: readonly IntersectionObserverEntry[]) => {
-    for (const { target, isIntersecting } of entries) tells.get(target)?.(isIntersecting);
-  };
-  onCleanup(() => observer?.disconnect());
-  return (element, tell) => {
-    tells.set(element, tell);
-    observer ??= new IntersectionObserver(hear, { rootMargin: NEAR, ...{ scrollMargin: NEAR } });
-    observer.observe(element);
-    return () => {
-      observer?.unobserve(element);
-      tells.delete(element);
-    };
   };
 }
 

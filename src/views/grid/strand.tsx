@@ -5,8 +5,9 @@
  * knots, the nearest first, and measured again only when she moves, rows come, go or come into sight, or the sheet
  * changes its height.
  */
-import { createEffect, createMemo, createSignal, Index, onCleanup, onMount, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, Index, on, onCleanup, onMount, Show } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
+import { useSheet } from './sheet-context.ts';
 import { type Knot, strandPaths } from './strand-path.ts';
 
 const mostKnots = 60;
@@ -20,6 +21,7 @@ interface Strands {
 /** Draws the strand over the sheet whose element is given. */
 export function Strand(props: { readonly sheet: () => HTMLElement | undefined }) {
   const desk = useDesk();
+  const { sight } = useSheet();
   const [strands, setStrands] = createSignal<Strands>();
   const measure = () => setStrands(measured(desk, props.sheet()));
   let frame = 0;
@@ -34,6 +36,7 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
     nameNeighbours(desk);
     measureSoon();
   });
+  createEffect(on(sight.turn, measureSoon, { defer: true }));
   onMount(() => {
     const sheet = props.sheet();
     if (!sheet) return;
