@@ -222,7 +222,10 @@ async function dropped(page: Page): Promise<Figure> {
   };
 }
 
-/** Screens without a row in their middle, seen while paging through the whole sheet; and rows that are not in the page. */
+/**
+ * Screens shown with a gap while leaping through the whole sheet: one frame after each leap, at one of three heights, no row
+ * is drawn. And rows that are not in the page.
+ */
 async function scrolling(page: Page, cells: number): Promise<readonly Figure[]> {
   const { blanks, screens, rows } = await page.evaluate(async () => {
     const main = document.getElementById('sheet');
@@ -233,8 +236,11 @@ async function scrolling(page: Page, cells: number): Promise<readonly Figure[]> 
       scroller.scrollTop = 0;
       for (let last = -1; scroller.scrollTop !== last; ) {
         last = scroller.scrollTop;
-        const hit = document.elementsFromPoint(500, innerHeight / 2);
-        if (!hit.some((one) => one.closest('[data-row]')?.textContent)) blank += 1;
+        const hasRow = (share: number) =>
+          document
+            .elementsFromPoint(500, innerHeight * share)
+            .some((one) => one.closest('[data-row]')?.checkVisibility({ contentVisibilityAuto: true }));
+        if (![0.25, 0.5, 0.75].every(hasRow)) blank += 1;
         seen += 1;
         scroller.scrollTop += innerHeight * 3;
         await next();

@@ -1,0 +1,85 @@
+// A sheet much longer than the screen: what a leap brings into sight is there in the same frame, with the numbers of now.
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { row } from './sheet-page.ts';
+import { drop, openApp } from './support.ts';
+
+const CELLS = 1200;
+
+/** One cell that all others add to: `a0 = 1`, `a1 = a0 + 1`, … so that row i shows i + a0. */
+function longNotebook(): string {
+  const cells = Array.from({ length: CELLS }, (_, i) => ({
+    id: `k${i}`,
+    name: `a${i}`,
+    text: i === 0 ? '1' : `a0 + ${i}`,
+  }));
+  const sections = [{ id: 's1', title: 'Rows', cells }];
+  return JSON.stringify({ ellwand: 1, id: 'nlong', title: 'Long', units: 'cm', sections });
+}
+
+async function openLong(): Promise<Page> {
+  const page = await openApp();
+  await row(page, 'finished chest').waitFor();
+  await drop(page, 'long.json', longNotebook());
+  await page.getByRole('button', { name: 'Keep a copy' }).click();
+  await page.locator('.visitor').waitFor({ state: 'detached' });
+  await page.waitForFunction(
+    (count) => document.querySelectorAll('[data-row^="k:"]').length === count,
+    CELLS,
+  );
+  return page;
+}
+
+/** What the frame of a leap shows. */
+interface Leap {
+  /** For each of three heights: the row that is drawn there, or nothing. */
+  readonly at: readonly (string | undefined)[];
+  /** The names and the numbers of all rows drawn in the view. */
+  readonly shown: readonly (readonly [string, string])[];
+}
+
+/** Runs in the page: at each leap nudges the first cell, leaps, and looks once the frame of the leap is shown. */
+async function leap(shares: readonly number[]): Promise<readonly Leap[]> {
+  const sheet = document.getElementById('sheet') as HTMLElement;
+  const first = document.querySelector('[data-row="k:k0"] [data-part="1"]') as HTMLElement;
+  const frame = () =>
+    new Promise<void>((done) => {
+      const channel = new MessageChannel();
+      channel.port1.onmessage = () => done();
+      requestAnimationFrame(() => channel.port2.postMessage(0));
+    });
+  const textIn = (one: Element | undefined, place: string) =>
+    one?.querySelector(place)?.firstChild?.textContent ?? '';
+  const leaps: Leap[] = [];
+  for (const share of shares) {
+    await frame();
+    first.dispatchEvent(new KeyboardEvent('keydown', { key: '+', bubbles: true, cancelable: true }));
+    sheet.scrollTop = share * sheet.scrollHeight;
+    await frame();
+    const { top, bottom } = sheet.getBoundingClientRect();
+    const seen = [...document.querySelectorAll('[data-row^="k:"]')].filter((one) => {
+      const box = one.checkVisibility({ contentVisibilityAuto: true }) && one.getBoundingClientRect();
+      return box && box.bottom > top && box.top < bottom;
+    });
+    const at = [0.25, 0.5, 0.75].map((part) => {
+      const hits = document.elementsFromPoint(500, top + (bottom - top) * part);
+      return seen.find((one) => hits.includes(one));
+    });
+    leaps.push({
+      at: at.map((one) => one && textIn(one, '.nm')),
+      shown: seen.map((one) => [textIn(one, '.nm'), textIn(one, '.v .n')]),
+    });
+  }
+  return leaps;
+}
+
+test('a leap shows its rows in the same frame, and a nudge just before it has reached them', async () => {
+  const page = await openLong();
+  const leaps = await page.evaluate(leap, [0.5, 0.9, 0.2, 0.7, 0.05]);
+  for (const [turn, { at, shown }] of leaps.entries()) {
+    expect(at.filter((name) => name === undefined)).toEqual([]);
+    expect(shown.length).toBeGreaterThan(8);
+    // The first cell began at 1, and a nudge is a step of one.
+    expect(shown).toEqual(shown.map(([name]) => [name, String(Number(name.slice(1)) + turn + 2)]));
+  }
+});
