@@ -19,4 +19,5 @@ export { below, type Node, type Operator, walk } from './tree.ts';
 export * from './type.ts';
 export { printTyped, type TypedNumber, typedNumber } from './typed.ts';
 export { type Cells, runWave, type Wave } from './wave.ts';
+export { runWay, type Way } from './way.ts';
 export { inWords, type Wording } from './words.ts';

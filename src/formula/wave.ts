@@ -54,9 +54,15 @@ export interface Going {
 /** Works out a node; says whether it changed. */
 export type Recompute = (node: number) => boolean;
 
-/** Works out every dirty node in order; gives how many were. */
-export function runWave(wave: Wave, cells: Cells, machine: Machine, recompute: Recompute): number {
-  const going: Going = { word: wave.from, count: 0 };
+/** Works out every dirty node in order; gives how many were, with those `before`. */
+export function runWave(
+  wave: Wave,
+  cells: Cells,
+  machine: Machine,
+  recompute: Recompute,
+  before = 0,
+): number {
+  const going: Going = { word: wave.from, count: before };
   while (going.word < wave.words) {
     runOthers(wave, cells, recompute, going); // First, as a wave begins with what was typed.
     runPlain(wave, cells, machine, recompute, going);

@@ -54,13 +54,25 @@ export class Graph {
   /** Nodes marked since the last sweep; by rank, a bit each, which are dirty while sweeping. */
   private marked: number[] = [];
   private dirty = new Int32Array(2);
+  private moves = 0;
 
   /** One past the highest node there ever was. */
   get size(): number {
     return this.count;
   }
 
+  /** Another number whenever nodes or uses come or go, or the order is another. */
+  get version(): number {
+    return this.moves;
+  }
+
+  /** The only node that is marked; −1 where there are several, or none. */
+  get alone(): number {
+    return this.marked.length === 1 ? this.marked[0]! : -1;
+  }
+
   add(): number {
+    this.moves += 1;
     const node = this.free.pop() ?? this.count++;
     if (node >= this.alive.length) this.alive = grown(this.alive, node + 1);
     this.alive[node] = 1;
@@ -70,6 +82,7 @@ export class Graph {
   }
 
   remove(node: number): void {
+    this.moves += 1;
     this.setUses(node, []);
     this.alive[node] = 0;
     this.marked = this.marked.filter((other) => other !== node);
@@ -85,6 +98,7 @@ export class Graph {
   setUses(node: number, uses: readonly number[]): boolean {
     const length = this.usesOf.length(node);
     if (length === uses.length && uses.every((use, i) => this.usesOf.at(node, i) === use)) return false;
+    this.moves += 1;
     const old = this.usesOf.list(node);
     this.usesOf.set(node, uses);
     this.stale ||= !this.mends(node, old, uses);
@@ -148,6 +162,11 @@ export class Graph {
   /** Says that a node may have changed. */
   mark(node: number): void {
     if (this.alive[node]) this.marked.push(node);
+  }
+
+  /** Takes every mark away: who says so has worked out what was marked. */
+  unmark(): void {
+    this.marked.length = 0;
   }
 
   /** Works out every dirty node, lowest rank first; `recompute` says whether a node changed. */
@@ -269,6 +288,7 @@ export class Graph {
 
   /** Finds the order anew; gives the nodes that are in rings. */
   private reorder(): readonly number[] {
+    this.moves += 1;
     const living: number[] = [];
     for (let node = 0; node < this.count; node += 1) if (this.alive[node]) living.push(node);
     const { order, rings, users } = sorted(living, this.count, this.usesOf);

@@ -39,6 +39,7 @@ import {
   quantity,
   Reasons,
   runWave,
+  runWay,
   type Scope,
   type Surroundings,
   sameType,
@@ -51,6 +52,7 @@ import { PLAIN, unitNamed } from '../quantity/index.ts';
 import { type Goes, Graph } from './graph.ts';
 import { grown, Lists } from './lists.ts';
 import type { Value } from './value.ts';
+import { Trodden } from './way.ts';
 
 /** A ring of more cells than this is told by their number. */
 const MOST_TOLD = 24;
@@ -128,7 +130,8 @@ export class Sheet {
   private readonly wouldBe = new Map<number, { readonly value: number; readonly reason: number }>();
   private pinsNow: ReadonlyMap<number, number> | undefined;
   private nodeNow = 0;
-  private readonly pending = new Map<number, readonly Parsed[]>();
+  /** Texts that were read and are still to be checked. */
+  private pending = new Map<number, readonly Parsed[]>();
   /** Nodes that must be read again, and what is known of each: see FLAG. */
   private flags = new Uint8Array(64);
   private offsets = new Int32Array(64);
@@ -317,10 +320,28 @@ export class Sheet {
     for (const node of this.graph.takeMoved()) if (node >= RESERVED) this.flags[node]! |= FLAG.STALE;
     if (this.ran.length < this.graph.size) this.ran = new Int32Array(Math.ceil(this.graph.size * 1.25));
     this.ranCount = 0;
+    const source = this.graph.alone;
+    this.goAgain(source);
     this.graph.sweep(this.recompute, this.goes);
+    this.trodden.gone(source >= 0 && this.flag(source, FLAG.TYPED) ? source : -1);
+    // A new one: of one that is filled and emptied again and again, V8 keeps every table it ever had for long.
+    if (this.pending.size > 0) this.pending = new Map();
     const shown = this.named.size > 0 ? this.showNames(this.ran.subarray(0, this.ranCount)) : NOTHING;
     this.settlings += 1;
     return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
+  }
+
+  /** Goes a way that is remembered. What follows is marked instead where, the first cell read, it holds no more. */
+  private goAgain(source: number): void {
+    const way = this.trodden.from(source);
+    if (!way) return;
+    this.graph.unmark();
+    const changed = this.recompute(source);
+    this.ran[this.ranCount++] = changed ? 2 * source + 1 : 2 * source;
+    if (!changed) return;
+    if (this.trodden.from(source) === way)
+      this.ranCount = runWay(way, this.cellsSeen, this.machine, this.recompute, this.ranCount);
+    else for (const user of this.graph.dependentsOf(source)) this.graph.mark(user);
   }
 
   /** Whatever waits for a cell that took another name shows something else, though its value stayed. */
@@ -352,7 +373,7 @@ export class Sheet {
   }))(this);
 
   private readonly goes: Goes = (wave, recompute) => {
-    this.ranCount = runWave(wave, this.cellsSeen, this.machine, recompute);
+    this.ranCount = runWave(wave, this.cellsSeen, this.machine, recompute, this.ranCount);
   };
 
   /** The cells as a wave sees them. */
@@ -384,6 +405,8 @@ export class Sheet {
       return sheet.ran;
     },
   }))(this);
+
+  private readonly trodden = new Trodden(this.graph, this.cellsSeen, this.code);
 
   // ── Questions ──────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -903,7 +926,6 @@ export class Sheet {
     this.flags[node] = (this.flags[node] as number) & ~FLAG.STALE;
     const text = this.texts[node] as Text;
     const parsed = this.pending.get(node) ?? this.parseAll(text);
-    this.pending.delete(node);
     const old = { type: this.types[node] as Type, each: this.isEach(node), offset: this.offsets[node] };
     if (this.own.size > 0) this.own.delete(node);
     this.flags[node]! &= ~FLAG.OWN;
@@ -1077,6 +1099,7 @@ export class Sheet {
     let kindChanged = false;
     if (this.flag(node, FLAG.STALE)) {
       kindChanged = this.read(node);
+      if (kindChanged || !this.flag(node, FLAG.TYPED)) this.trodden.forget();
       if (kindChanged)
         for (const user of this.graph.dependentsOf(node))
           if (user >= RESERVED) this.flags[user]! |= FLAG.STALE;
