@@ -5,8 +5,10 @@ import { type Plugin, runnerImport } from 'vite';
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
 import { oneFile } from './.tools/one-file.mjs';
+import { FIRST } from './src/app/prebuilt.ts';
 
 const root = import.meta.dirname;
+const notebooks = join(root, 'notebooks');
 const solidBuild = join(root, 'node_modules/solid-js');
 
 /** What the built page may load: only its own files. The editor writes `<style>` elements, hence the one exception. */
@@ -25,12 +27,22 @@ const contentPolicy = [
 
 /** Files in whose place another stands in the built page, as what is in them comes after the first sheet. */
 const LATER: Readonly<Record<string, string>> = {
+  'craft/functions.ts': 'craft/functions-later.ts',
   'formula/reader.ts': 'formula/reader-later.ts',
   'telling/sentences.ts': 'telling/sentences-later.ts',
 };
 
-/** The first in `src/app/prebuilt.ts`; with any other, a first visit waits for the parser. */
-const FIRST_NOTEBOOK = 'resize-sweater';
+/** Files that are written while the page is built. */
+const FILLED: Readonly<Record<string, () => Promise<string>>> = {
+  'formula/shapes.ts': async () => {
+    const { knownShapes } = await toolFor<typeof import('./.tools/known-shapes.ts')>('known-shapes.ts');
+    return `export const shapes = ${JSON.stringify(knownShapes(notebooks, FIRST))};`;
+  },
+  'app/first-notebook.ts': async () => {
+    const { firstNotebook } = await toolFor<typeof import('./.tools/first-notebook.ts')>('first-notebook.ts');
+    return `export const beginFirst = async () => (${JSON.stringify(firstNotebook(notebooks))});`;
+  },
+};
 
 export default defineConfig({
   root: join(root, 'src'),
@@ -45,6 +57,14 @@ export default defineConfig({
     target: 'es2022',
     assetsInlineLimit: 0, // The policy allows no data: fonts.
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        // All the first sheet waits for is one file: together it is squeezed to less, and asked for once.
+        codeSplitting: {
+          groups: [{ name: 'first', tags: ['$initial'], includeDependenciesRecursively: false }],
+        },
+      },
+    },
   },
   test: {
     root,
@@ -101,13 +121,13 @@ function contentPolicyPlugin(): Plugin {
 }
 
 /**
- * In the built page the formula parser and the sentences for problems come after the first sheet: others stand in the
- * place of their files, and `formula/shapes.ts` holds how the formulas of the notebook are grouped that a first visit
- * begins with.
+ * In the built page the formula parser, some plans and the sentences for problems come after the first sheet: others
+ * stand in the place of their files. The notebook of a first visit stands in the page itself, as do the shapes of its formulas.
  */
 function afterFirstSheetPlugin(): Plugin {
   const at = (name: string) => join(root, 'src', name).split(sep).join('/');
   const later = new Map(Object.entries(LATER).map(([name, instead]) => [at(name), at(instead)]));
+  const filled = new Map(Object.entries(FILLED).map(([name, fill]) => [at(name), fill]));
   return {
     name: 'ellwand-after-first-sheet',
     apply: (config, { command }) => command === 'build' && !config.build?.ssr,
@@ -116,15 +136,13 @@ function afterFirstSheetPlugin(): Plugin {
       id.startsWith('./') && importer
         ? later.get(join(dirname(importer), id).split(sep).join('/'))
         : undefined,
-    async load(id) {
-      if (id !== at('formula/shapes.ts')) return undefined;
-      type Tool = typeof import('./.tools/known-shapes.ts');
-      const { module } = await runnerImport<Tool>(join(root, '.tools/known-shapes.ts'), {
-        configFile: false,
-      });
-      return `export const shapes = ${JSON.stringify(module.knownShapes(join(root, 'notebooks'), FIRST_NOTEBOOK))};`;
-    },
+    load: (id) => filled.get(id)?.(),
   };
+}
+
+/** What a tool of `.tools` gives, run with the sources as they stand. */
+async function toolFor<Tool extends object>(name: string): Promise<Tool> {
+  return (await runnerImport<Tool>(join(root, '.tools', name), { configFile: false })).module;
 }
 
 /** The tool as one file, beside the built page. */

@@ -10,7 +10,7 @@ import { AppNotices, type NavGroup } from '../views/index.ts';
 import type { Early } from './early.ts';
 import { NotebookPage } from './notebook-page.tsx';
 import type { AppParts } from './parts.ts';
-import { beginFrom, blankNotebook, prebuilt } from './prebuilt.ts';
+import { prebuilt } from './prebuilt.ts';
 import type { Rest } from './rest.ts';
 
 const FIRST_HINT = 'Change the stitch gauge with − and +, and watch every size move.';
@@ -118,13 +118,12 @@ function navGroups(
         ...prebuilt.slice(0, MOST_BEGINNINGS).map(({ name, title }) => ({
           id: name,
           title,
-          choose: () =>
-            withParts(({ place }) => void beginFrom(name).then((notebook) => place.begin(notebook))),
+          choose: () => withParts(({ beginWith }) => beginWith(name)),
         })),
         {
           id: 'blank',
           title: 'A blank page',
-          choose: () => withParts(({ place }) => void place.begin(blankNotebook())),
+          choose: () => withParts(({ beginWith }) => beginWith(undefined)),
         },
         { id: 'file', title: 'A file', choose: () => withParts(({ incoming }) => void incoming.choose()) },
         ...(prebuilt.length > MOST_BEGINNINGS

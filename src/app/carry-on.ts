@@ -5,7 +5,7 @@
 
 import type { Notebook } from '../notebook/index.ts';
 import type { Session } from '../session/index.ts';
-import { beginFrom, prebuilt } from './prebuilt.ts';
+import { prebuilt } from './prebuilt.ts';
 
 /** A way on from a notebook that was begun from another. */
 interface WayOn {
@@ -51,6 +51,7 @@ export function carryOn(session: Session): CarryOn | undefined {
 }
 
 async function begun(session: Session, { to, carries }: WayOn): Promise<Notebook> {
+  const { beginFrom } = await import('./begin.ts');
   const [begins, questions] = await Promise.all([beginFrom(to), session.questions()]);
   const textFor = (name: string) => {
     const source = Object.hasOwn(carries, name) ? carries[name] : undefined;

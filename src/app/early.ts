@@ -8,8 +8,8 @@ import { type Notebook, newId } from '../notebook/index.ts';
 import { beginSession, type Kept, type Session } from '../session/index.ts';
 import { CARRIED } from '../storage/index.ts';
 import { lastId } from './address.ts';
+import { beginFirst } from './first-notebook.ts';
 import { wholeOf } from './parser.ts';
-import { beginFrom, FIRST } from './prebuilt.ts';
 import { todayHere } from './today.ts';
 
 /** A notebook that is shown and not kept yet. */
@@ -24,12 +24,12 @@ export interface Early {
 /** Whether nothing says that anyone has been here before, or is looking for anything. */
 export function isFirstVisit(): boolean {
   const carries = (document.getElementById(CARRIED)?.textContent?.trim() ?? '') !== '';
-  return lastId() === undefined && location.hash === '' && !carries && FIRST !== undefined;
+  return lastId() === undefined && location.hash === '' && !carries;
 }
 
 /** The notebook of a first visit. Rejects where it cannot be fetched. */
 export async function beginEarly(): Promise<Early> {
-  const notebook = { ...(await beginFrom(FIRST ?? '')), id: newId(Math.random, 'n') };
+  const notebook = { ...(await beginFirst()), id: newId(Math.random, 'n') };
   const waiting: Kept[] = [];
   let keep = (kept: Kept): void => void waiting.push(kept);
   const session = beginSession({

@@ -4,7 +4,6 @@
  * the open notebook is left alone.
  */
 
-import { craft } from '../craft/index.ts';
 import {
   allCells,
   compareNotebooks,
@@ -13,7 +12,7 @@ import {
   type Notebook,
   type Read,
 } from '../notebook/index.ts';
-import { type Session, summaryOf } from '../session/index.ts';
+import { language, type Session, summaryOf } from '../session/index.ts';
 import { chooseFiles, readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { WayOn } from '../views/index.ts';
@@ -135,11 +134,19 @@ const heading = (from: string): string => `From ${from}`;
 
 /** A plan takes as long as so many plain values. */
 const PLAN = 40;
-const plans = new RegExp(`\\b(?:${craft.map(({ name }) => name).join('|')})\\s*\\(`, 'g');
+
+/** Where a text calls for a plan, or reads one. */
+function planCalls(): RegExp {
+  const names = language.specs
+    .filter(({ kind }) => kind === 'plan' || kind === 'reading')
+    .map(({ name }) => name);
+  return new RegExp(`\\b(?:${names.join('|')})\\s*\\(`, 'g');
+}
 
 /** A notebook with so much to work out that the page would stand still for some seconds. */
 function isMuchWork(notebook: Notebook): boolean {
   const columns = columnsOf(notebook);
+  const plans = planCalls();
   let work = 0;
   for (const { text = '' } of allCells(notebook))
     work += 10 + columns * (1 + PLAN * (text.match(plans)?.length ?? 0));

@@ -23,10 +23,11 @@ import {
 } from '../views/index.ts';
 import type { PageName } from './address.ts';
 import { ago, dayWords } from './ago.ts';
+import { fetchPrebuilt } from './begin.ts';
 import { keepBeside, readBeside } from './beside.ts';
 import { lookAt } from './opened.ts';
 import type { AppParts } from './parts.ts';
-import { beginFrom, blankNotebook, fetchPrebuilt, prebuilt } from './prebuilt.ts';
+import { prebuilt } from './prebuilt.ts';
 import { Sharing } from './sharing.tsx';
 
 export interface PagesProps extends AppParts {
@@ -89,7 +90,7 @@ export function Pages(props: PagesProps) {
 }
 
 function AllNotebooks(props: PagesProps) {
-  const { library, place, deeds } = props;
+  const { library, place, deeds, beginWith } = props;
   const now = createNow();
   const entry = (listed: Listed): ShelfEntry => ({
     id: listed.id,
@@ -106,13 +107,13 @@ function AllNotebooks(props: PagesProps) {
       name,
       title,
       about: abouts.latest?.get(name) ?? '',
-      begin: () => void beginFrom(name).then((notebook) => place.begin(notebook)),
+      begin: () => beginWith(name),
     })),
     {
       name: 'blank',
       title: 'A blank page',
       about: 'Name your numbers and say how one follows from another.',
-      begin: () => void place.begin(blankNotebook()),
+      begin: () => beginWith(undefined),
     },
   ];
   return (

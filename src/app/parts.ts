@@ -18,6 +18,8 @@ export interface AppParts {
   readonly deeds: ShelfDeeds;
   readonly incoming: Incoming;
   readonly guide: Guide;
+  /** Begins a notebook of one's own, from the prebuilt one of that name or from nothing, and opens it. */
+  beginWith(name: string | undefined): void;
   /** Whether she is here for the first time, and has not chosen another notebook yet. */
   readonly isFirstVisit: Accessor<boolean>;
   setFirstVisit(is: boolean): void;

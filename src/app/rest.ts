@@ -8,7 +8,9 @@ import { isRefused } from '../notebook/index.ts';
 import { isLink, openShelf, readLink, type Shelf, watchLeaving } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import { lastId, readAddress } from './address.ts';
+import { beginFrom, blankNotebook, findPrebuilt } from './begin.ts';
 import type { Early } from './early.ts';
+import { beginFirst as firstNotebook } from './first-notebook.ts';
 import { createGuide } from './guide.ts';
 import { createIncoming } from './incoming.ts';
 import { createKeeping } from './keeping.ts';
@@ -19,12 +21,14 @@ import { fetchParser } from './parser.ts';
 import type { AppParts } from './parts.ts';
 import { pause } from './pause.ts';
 import { createPlace } from './place.ts';
-import { beginFrom, blankNotebook, FIRST, findPrebuilt } from './prebuilt.ts';
 import { createShelfDeeds } from './shelf-deeds.ts';
 import { carried, isOneFile } from './tool-file.ts';
 
 /** Milliseconds after which it is tried again, where there was no room to keep what is shown. */
 const AGAIN = 3_000;
+
+/** What is said where a notebook that comes with the app does not come. */
+const NOT_FETCHED = 'The notebook could not be fetched just now: try again in a moment.';
 
 /** What starts the app on the opened shelf. */
 export interface Rest {
@@ -48,9 +52,7 @@ export async function openRest(): Promise<Rest> {
 function start(shelf: Shelf, early: Early | undefined): Started {
   const [isFirstVisit, setFirstVisit] = createSignal(early !== undefined);
   const beginFirst = async () => {
-    await parts.place.begin(FIRST === undefined ? blankNotebook() : await beginFrom(FIRST), {
-      replace: true,
-    });
+    await parts.place.begin(await firstNotebook(), { replace: true });
   };
   /** Nothing is on the shelf: what is shown already is kept, or a first notebook is begun. */
   const begin = async () => {
@@ -96,7 +98,18 @@ function createParts(
   const incoming = createIncoming(shelf, place, notices, () => {
     if (!place.opened()) void arriveAtShelf(place, library, first);
   });
-  return { shelf, library, notices, place, keeping, deeds, incoming, guide: createGuide() };
+  const beginWith = (name: string | undefined) => void beginNotebook(name, place, notices);
+  return { shelf, library, notices, place, keeping, deeds, incoming, beginWith, guide: createGuide() };
+}
+
+async function beginNotebook(
+  name: string | undefined,
+  place: AppParts['place'],
+  notices: AppParts['notices'],
+): Promise<void> {
+  const notebook = name === undefined ? blankNotebook() : await beginFrom(name).catch(() => undefined);
+  if (notebook) await place.begin(notebook);
+  else notices.say('place', NOT_FETCHED);
 }
 
 /** On arrival: the notebook this page carries, the one in the link, or one of the shelf. */

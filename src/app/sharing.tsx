@@ -6,8 +6,8 @@ import { type Session, tableFor } from '../session/index.ts';
 import { canShareFiles, fileName, linkTo, saveFile, shareFile } from '../storage/index.ts';
 import { refusalSentence, toCSV, toMarkdown, toTabs } from '../telling/index.ts';
 import { type NotebookSignals, type ShareLink, SharePage } from '../views/index.ts';
+import { findPrebuilt } from './begin.ts';
 import { withoutProgress } from './opened.ts';
-import { findPrebuilt } from './prebuilt.ts';
 import { toolWith } from './tool-file.ts';
 
 export interface SharingProps {

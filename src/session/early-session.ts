@@ -5,14 +5,20 @@
  * No class between the two has fields of its own: all of them are made in `OpenSheet`.
  */
 
+import { fetchMorePlans } from '../craft/index.ts';
 import { createArrival } from '../quantity/index.ts';
+import { language } from './live.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { DONE } from './outcomes.ts';
 import type { Outcome, Page, Place } from './page.ts';
 import type { Session } from './session.ts';
 import { Trying } from './trying.ts';
 
-const whole = createArrival(() => import('./session.ts'));
+const whole = createArrival(async () => {
+  const [session, plans] = await Promise.all([import('./session.ts'), fetchMorePlans()]);
+  language.learn(plans);
+  return session;
+});
 
 /** Fetches the whole of the session. Rejects where it cannot be fetched; may be called again. */
 export const fetchSession = whole.fetch;
