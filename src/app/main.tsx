@@ -24,7 +24,12 @@ async function fetchRest(): Promise<Rest> {
   }
 }
 
-const early = isFirstVisit() ? await beginEarly().catch(() => undefined) : undefined;
-const rest = early ? new Promise<void>(afterFirstPaint).then(fetchRest) : fetchRest();
-if (!early) await rest;
-render(() => <App early={early} rest={rest} />, place);
+/** Shows the app. No file waits here while it is imported: the rest imports what stands in the same file as this. */
+async function start(into: HTMLElement): Promise<void> {
+  const early = isFirstVisit() ? await beginEarly().catch(() => undefined) : undefined;
+  const rest = early ? new Promise<void>(afterFirstPaint).then(fetchRest) : fetchRest();
+  if (!early) await rest;
+  render(() => <App early={early} rest={rest} />, into);
+}
+
+void start(place);
