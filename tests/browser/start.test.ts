@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { keep, numbers, row, standOn } from './sheet-page.ts';
 import { isSaved, notice } from './shelf-page.ts';
@@ -32,18 +33,24 @@ test('the page may run no script but its own files', async () => {
   expect(await page.title()).toContain('Ellwand');
 });
 
-test('on a first visit the sheet lives before the shelf has come, and what is done meanwhile is kept', async () => {
+/** A first visit on which the files of that name do not come until they are let come. */
+async function openWithout(name: string): Promise<{ readonly page: Page; letCome(): void }> {
   const page = await openApp({ path: 'nothing-here', expected: /404/ });
   let letCome = () => {};
   const wanted = new Promise<void>((done) => {
     letCome = done;
   });
-  await page.route(/\/assets\/rest-[^/]*\.js$/, async (route) => {
+  await page.route(new RegExp(`/assets/${name}-[^/]*\\.js$`), async (route) => {
     await wanted;
     await route.continue();
   });
   await page.goto(appUrl());
   await row(page, 'stitch gauge').waitFor();
+  return { page, letCome };
+}
+
+test('on a first visit the sheet lives before the shelf has come, and what is done meanwhile is kept', async () => {
+  const { page, letCome } = await openWithout('rest');
   const [before] = await numbers(page, 'finished chest');
   await standOn(page, 'stitch gauge');
   await page.keyboard.press('-');
@@ -65,4 +72,33 @@ test('on a first visit the sheet lives before the shelf has come, and what is do
   await page.locator('.header .undo').click();
   await expect.poll(() => numbers(page, 'stitch gauge')).not.toEqual(now);
   expect(await notice(page, 'no room').count()).toBe(0);
+});
+
+test('it lives before the whole of the session has come: tried at once, kept and typed when it has', async () => {
+  const { page, letCome } = await openWithout('session');
+  const [before] = await numbers(page, 'finished chest');
+  const [gauge] = await numbers(page, 'stitch gauge');
+  await standOn(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  await expect.poll(() => numbers(page, 'finished chest')).not.toContain(before);
+  const [tried] = await numbers(page, 'stitch gauge');
+  await page.keyboard.press('ControlOrMeta+z');
+  await expect.poll(() => numbers(page, 'stitch gauge')).toEqual([gauge]);
+  await page.keyboard.press('-');
+  await keep(page);
+  await standOn(page, 'ease wanted');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('5');
+  await page.keyboard.press('Enter');
+  expect(await page.locator('.steps > li').count()).toBe(0);
+
+  letCome();
+  await page.locator('.steps > li').first().waitFor();
+  await expect.poll(() => numbers(page, 'ease wanted')).toEqual(['5']);
+  expect(await numbers(page, 'stitch gauge')).toEqual([tried]);
+  await isSaved(page);
+  await page.reload();
+  await row(page, 'stitch gauge').waitFor();
+  expect(await numbers(page, 'stitch gauge')).toEqual([tried]);
+  expect(await numbers(page, 'ease wanted')).toEqual(['5']);
 });
