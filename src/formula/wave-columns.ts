@@ -3,11 +3,13 @@
  * outcome compared with what the cell held. Numbers wait in rows, one number a column. An operand with one value for all
  * is read with a stride of 0, one with a value for each column with a stride of 1, so that one loop does for both.
  *
- * This is `runPlain` of `wave.ts` for more than one value; it stands apart so that neither makes the other slower.
+ * This is `runPlain` of `wave.ts` for more than one value; it stands apart so that neither makes the other slower. Here,
+ * too, all is in one function, and operations are literal cases: a row of ten is done before a call of a function for it
+ * would have begun. Of a pair the first operation is done over all columns, and then the second.
  */
 
 import { multipleOf, wholeNear } from '../quantity/index.ts';
-import { firstOf, LAST, OP, secondOf } from './compile.ts';
+import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Going, Recompute, Wave } from './wave.ts';
 
@@ -34,9 +36,163 @@ export function runColumns(
       const node = order[at]!;
       if ((flags[node]! & (slow | each)) !== each) break wave;
       bits ^= bit;
-      const row = workColumns(code, starts[node]!, values, columns, rows, works);
-      const outcome = row < 0 ? LONG_WAY : keep(rows, row, values, why, places[node]!, columns);
-      const changed = outcome === LONG_WAY ? recompute(node) : outcome === CHANGED;
+      let pc = starts[node]!;
+      let from = 0;
+      let op = 0;
+      /** Whether the long way must be gone: there is an operation left to it, or a column without a value. */
+      let long = false;
+      do {
+        op = code[pc++]!;
+        const end = from + columns;
+        let now = op & ~LAST;
+        let a = code[pc]! >> 1;
+        let stepA = code[pc]! & 1;
+        if (now >= 40) {
+          let b = code[pc + 1]! >> 1;
+          const stepB = code[pc + 1]! & 1;
+          pc += 2;
+          switch ((now - 40) >> 3) {
+            case 0: // ADD2
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! + values[b]!;
+              break;
+            case 1: // SUB2
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! - values[b]!;
+              break;
+            case 2: // MUL2
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! * values[b]!;
+              break;
+            case 3: // DIV2
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! / values[b]!;
+              break;
+            default: // LOAD
+              pc -= 1;
+              for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
+          }
+          a = code[pc]! >> 1;
+          stepA = code[pc]! & 1;
+          now = 40 + (now & 7);
+        }
+        switch (now) {
+          case 1: // LOAD
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
+            break;
+          case 2: // PUSH
+            from = end;
+            break;
+          case 3: // ADD2
+          case 4: // SUB2
+          case 5: // MUL2
+          case 6: {
+            // DIV2
+            let b = code[pc + 1]! >> 1;
+            const stepB = code[pc + 1]! & 1;
+            pc += 2;
+            if (now === 3)
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! + values[b]!;
+            else if (now === 4)
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! - values[b]!;
+            else if (now === 5)
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! * values[b]!;
+            else
+              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! / values[b]!;
+            break;
+          }
+          case 7: // ADD
+          case 40:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i]! += values[a]!;
+            break;
+          case 8: // SUB
+          case 41:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i]! -= values[a]!;
+            break;
+          case 9: // MUL
+          case 42:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i]! *= values[a]!;
+            break;
+          case 10: // DIV
+          case 43:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i]! /= values[a]!;
+            break;
+          case 11: // RSUB
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]! - rows[i]!;
+            break;
+          case 12: // RDIV
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i] = quotient(values[a]!, rows[i]!);
+            break;
+          case 13: // ADDS
+            from -= columns;
+            for (let i = from; i < from + columns; i += 1) rows[i]! += rows[i + columns]!;
+            break;
+          case 14: // SUBS
+            from -= columns;
+            for (let i = from; i < from + columns; i += 1) rows[i]! -= rows[i + columns]!;
+            break;
+          case 15: // MULS
+            from -= columns;
+            for (let i = from; i < from + columns; i += 1) rows[i]! *= rows[i + columns]!;
+            break;
+          case 16: // DIVS
+            from -= columns;
+            for (let i = from; i < from + columns; i += 1) rows[i] = quotient(rows[i]!, rows[i + columns]!);
+            break;
+          case 17: // NEG
+            for (let i = from; i < end; i += 1) rows[i] = 0 - rows[i]!;
+            break;
+          case 18: // WHOLE
+          case 44:
+            for (let i = from; i < end; i += 1) rows[i] = wholeNear(rows[i]!);
+            break;
+          case 19: // MULTIPLE
+          case 45:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA)
+              rows[i] = multipleOf(wholeNear, rows[i]!, values[a]!, 0);
+            break;
+          case 20: // MAX
+          case 46:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i] = larger(rows[i]!, values[a]!);
+            break;
+          case 21: // MIN
+          case 47:
+            pc += 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i] = smaller(rows[i]!, values[a]!);
+            break;
+          case 22: {
+            // CALL
+            const work = works[code[pc]!]!;
+            const taken = code[pc + 1]!;
+            pc += 2;
+            from -= (taken - 1) * columns;
+            for (let i = from; i < from + columns; i += 1) rows[i] = called(work, rows, i, taken, columns);
+            break;
+          }
+          default:
+            long = true;
+        }
+      } while (op < LAST && !long);
+      let changed = false;
+      if (!long) {
+        let place = places[node]!;
+        for (let i = from; i < from + columns; i += 1, place += 1) {
+          const value = rows[i]!;
+          const old = values[place]!;
+          if (value === old) continue;
+          if (value - value === 0) {
+            values[place] = value;
+            if (old - old !== 0) why[place] = 0;
+            changed = true;
+          } else long = true; // No value: it is asked why.
+        }
+      }
+      if (long) changed = recompute(node) || changed;
       ran[count++] = changed ? 2 * node + 1 : 2 * node;
       if (!changed) continue;
       const end = spans[2 * at + 1]!;
@@ -51,201 +207,4 @@ export function runColumns(
   if (bits !== 0) dirty[word] = bits;
   going.word = word;
   going.count = count;
-}
-
-/** What came of a cell: as it was, changed, or to be worked out the long way, with nothing written yet. */
-const AS_IT_WAS = 0;
-const CHANGED = 1;
-const LONG_WAY = 2;
-
-/**
- * Works the code at `start` out over so many columns; gives where the row with the outcome begins. −1 where there is an
- * operation that is left to the long way.
- */
-function workColumns(
-  code: Int32Array,
-  start: number,
-  values: Float64Array,
-  columns: number,
-  rows: Float64Array,
-  works: readonly ((...args: number[]) => number)[],
-): number {
-  let pc = start;
-  let to = 0;
-  let one = 0;
-  do {
-    one = code[pc++]!;
-    const op = one & ~LAST;
-    if (op >= OP.PAIR || (op >= OP.ADD2 && op <= OP.DIV2)) {
-      const first = op >= OP.PAIR ? firstOf(op) : op;
-      if (first === OP.LOAD) load(rows, to, columns, values, code[pc++]!);
-      else {
-        pairs(first, rows, to, columns, values, code[pc]!, code[pc + 1]!);
-        pc += 2;
-      }
-      if (op < OP.PAIR) continue;
-      const second = secondOf(op);
-      if (second === OP.WHOLE) alone(second, rows, to, columns);
-      else beside(second, rows, to, columns, values, code[pc++]!);
-      continue;
-    }
-    switch (op) {
-      case OP.LOAD:
-        load(rows, to, columns, values, code[pc++]!);
-        break;
-      case OP.PUSH:
-        to += columns;
-        break;
-      case OP.ADDS:
-      case OP.SUBS:
-      case OP.MULS:
-      case OP.DIVS:
-        to -= columns;
-        stacked(op, rows, to, columns);
-        break;
-      case OP.NEG:
-      case OP.WHOLE:
-        alone(op, rows, to, columns);
-        break;
-      case OP.CALL: {
-        const work = works[code[pc]!]!;
-        const taken = code[pc + 1]!;
-        pc += 2;
-        to -= (taken - 1) * columns;
-        for (let i = to; i < to + columns; i += 1) rows[i] = called(work, rows, i, taken, columns);
-        break;
-      }
-      default:
-        if (op > OP.MIN) return -1;
-        beside(op, rows, to, columns, values, code[pc++]!);
-    }
-  } while (one < LAST);
-  return to;
-}
-
-/** Writes a row over what the cell held, unless some column has no value. */
-function keep(
-  rows: Float64Array,
-  from: number,
-  values: Float64Array,
-  why: Int32Array,
-  place: number,
-  columns: number,
-): number {
-  let none = 0; // Stays 0 while every number is one.
-  for (let i = from; i < from + columns; i += 1) none += rows[i]! - rows[i]!;
-  if (none !== 0) return LONG_WAY;
-  let outcome = AS_IT_WAS;
-  for (let i = 0; i < columns; i += 1) {
-    const value = rows[from + i]!;
-    const old = values[place + i]!;
-    if (value === old) continue;
-    values[place + i] = value;
-    if (old - old !== 0) why[place + i] = 0;
-    outcome = CHANGED;
-  }
-  return outcome;
-}
-
-/** An operand, by itself. */
-function load(rows: Float64Array, to: number, lanes: number, values: Float64Array, operand: number): void {
-  let a = operand >> 1;
-  for (let i = to; i < to + lanes; i += 1, a += operand & 1) rows[i] = values[a]!;
-}
-
-/** What takes the row at hand and nothing else. */
-function alone(op: number, rows: Float64Array, to: number, lanes: number): void {
-  const end = to + lanes;
-  if (op === OP.WHOLE) for (let i = to; i < end; i += 1) rows[i] = wholeNear(rows[i]!);
-  else for (let i = to; i < end; i += 1) rows[i] = 0 - rows[i]!;
-}
-
-/** Two operands, the outcome in a row that was free. */
-function pairs(
-  op: number,
-  rows: Float64Array,
-  to: number,
-  lanes: number,
-  values: Float64Array,
-  left: number,
-  right: number,
-): void {
-  const end = to + lanes;
-  let a = left >> 1;
-  let b = right >> 1;
-  const nextA = left & 1;
-  const nextB = right & 1;
-  switch (op) {
-    case OP.ADD2:
-      for (let i = to; i < end; i += 1, a += nextA, b += nextB) rows[i] = values[a]! + values[b]!;
-      break;
-    case OP.SUB2:
-      for (let i = to; i < end; i += 1, a += nextA, b += nextB) rows[i] = values[a]! - values[b]!;
-      break;
-    case OP.MUL2:
-      for (let i = to; i < end; i += 1, a += nextA, b += nextB) rows[i] = values[a]! * values[b]!;
-      break;
-    default:
-      for (let i = to; i < end; i += 1, a += nextA, b += nextB) rows[i] = values[a]! / values[b]!;
-  }
-}
-
-/** A row and an operand. */
-function beside(
-  op: number,
-  rows: Float64Array,
-  to: number,
-  lanes: number,
-  values: Float64Array,
-  operand: number,
-): void {
-  const end = to + lanes;
-  let a = operand >> 1;
-  const next = operand & 1;
-  switch (op) {
-    case OP.ADD:
-      for (let i = to; i < end; i += 1, a += next) rows[i]! += values[a]!;
-      break;
-    case OP.SUB:
-      for (let i = to; i < end; i += 1, a += next) rows[i]! -= values[a]!;
-      break;
-    case OP.MUL:
-      for (let i = to; i < end; i += 1, a += next) rows[i]! *= values[a]!;
-      break;
-    case OP.DIV:
-      for (let i = to; i < end; i += 1, a += next) rows[i]! /= values[a]!;
-      break;
-    case OP.RSUB:
-      for (let i = to; i < end; i += 1, a += next) rows[i] = values[a]! - rows[i]!;
-      break;
-    case OP.RDIV:
-      for (let i = to; i < end; i += 1, a += next) rows[i] = quotient(values[a]!, rows[i]!);
-      break;
-    case OP.MULTIPLE:
-      for (let i = to; i < end; i += 1, a += next) rows[i] = multipleOf(wholeNear, rows[i]!, values[a]!, 0);
-      break;
-    case OP.MAX:
-      for (let i = to; i < end; i += 1, a += next) rows[i] = larger(rows[i]!, values[a]!);
-      break;
-    default:
-      for (let i = to; i < end; i += 1, a += next) rows[i] = smaller(rows[i]!, values[a]!);
-  }
-}
-
-/** A row, and the one above it. */
-function stacked(op: number, rows: Float64Array, to: number, lanes: number): void {
-  const end = to + lanes;
-  switch (op) {
-    case OP.ADDS:
-      for (let i = to; i < end; i += 1) rows[i]! += rows[i + lanes]!;
-      break;
-    case OP.SUBS:
-      for (let i = to; i < end; i += 1) rows[i]! -= rows[i + lanes]!;
-      break;
-    case OP.MULS:
-      for (let i = to; i < end; i += 1) rows[i]! *= rows[i + lanes]!;
-      break;
-    default:
-      for (let i = to; i < end; i += 1) rows[i] = quotient(rows[i]!, rows[i + lanes]!);
-  }
 }
