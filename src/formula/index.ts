@@ -1,4 +1,5 @@
 /** Formulas: text → tree → checked kinds → code. */
+export { runWay } from './along.ts';
 export { WORDS } from './arrange.ts';
 export { type Checked, checkTree, type Known, type Scope } from './check.ts';
 export { compile, createPools, type Linker, MINUTES_A_DAY, type Pools } from './compile.ts';
@@ -19,5 +20,5 @@ export { below, type Node, type Operator, walk } from './tree.ts';
 export * from './type.ts';
 export { printTyped, type TypedNumber, typedNumber } from './typed.ts';
 export { type Cells, runWave, type Wave } from './wave.ts';
-export { runWay, type Way } from './way.ts';
+export type { Way } from './way.ts';
 export { inWords, type Wording } from './words.ts';

@@ -12,199 +12,228 @@ import { multipleOf, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Going, Recompute, Wave } from './wave.ts';
+import { type Along, follows, stays } from './way.ts';
 
-/** Goes on through the wave up to a node that has not one value for each column, or is not plain for another reason. */
+/**
+ * Goes on through the wave up to a node that has not one value for each column, or is not plain for another reason. Where
+ * a way is remembered it goes that, to the end of the turn, and no wave.
+ */
 export function runColumns(
   { order, dirty, spans, dependents, words }: Wave,
   cells: Cells,
   machine: Machine,
   recompute: Recompute,
   going: Going,
+  along?: Along,
 ): void {
-  const { ran, slow, each, flags, places, starts, values, why, code, field } = cells;
+  const { ran, slow, each, flags, places, values, why, field } = cells;
+  const way = along?.way;
+  const { code, starts } = way ?? cells;
+  const nodes = way ? way.nodes : order;
+  const until = along ? along.until : 0;
   const { columns } = field;
   const { works } = machine.pools;
   const rows = machine.stack;
-  let { word, count } = going;
+  let { count } = going;
+  let word = going.word - 1;
   let bits = 0;
-  wave: for (; word < words; word += 1) {
-    bits = dirty[word]!;
-    dirty[word] = 0;
-    while (bits !== 0) {
-      const bit = bits & -bits;
-      const at = (word << 5) + 31 - Math.clz32(bit);
-      const node = order[at]!;
-      if ((flags[node]! & (slow | each)) !== each) break wave;
-      bits ^= bit;
-      let pc = starts[node]!;
-      let from = 0;
-      let op = 0;
-      /** Whether the long way must be gone: there is an operation left to it, or a column without a value. */
-      let long = false;
-      do {
-        op = code[pc++]!;
-        const end = from + columns;
-        let now = op & ~LAST;
-        let a = code[pc]! >> 1;
-        let stepA = code[pc]! & 1;
-        if (now >= 40) {
+  let at = along ? along.step : 0;
+  let all = along?.all ?? false;
+  next: for (;;) {
+    if (way) {
+      while (at < until && !all && !follows(way, at)) at += 1;
+      if (at === until) break;
+    } else {
+      while (bits === 0) {
+        word += 1;
+        if (word >= words) break next;
+        bits = dirty[word]!;
+        dirty[word] = 0;
+      }
+      at = (word << 5) + 31 - Math.clz32(bits & -bits);
+      if ((flags[nodes[at]!]! & (slow | each)) !== each) break;
+      bits &= bits - 1;
+    }
+    const node = nodes[at]!;
+    let pc = starts[way ? at : node]!;
+    let from = 0;
+    let op = 0;
+    /** Whether the long way must be gone: there is an operation left to it, or a column without a value. */
+    let long = false;
+    do {
+      op = code[pc++]!;
+      const end = from + columns;
+      let now = op & ~LAST;
+      let a = code[pc]! >> 1;
+      let stepA = code[pc]! & 1;
+      if (now >= 40) {
+        let b = code[pc + 1]! >> 1;
+        const stepB = code[pc + 1]! & 1;
+        pc += 2;
+        switch ((now - 40) >> 3) {
+          case 0: // ADD2
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! + values[b]!;
+            break;
+          case 1: // SUB2
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! - values[b]!;
+            break;
+          case 2: // MUL2
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! * values[b]!;
+            break;
+          case 3: // DIV2
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! / values[b]!;
+            break;
+          default: // LOAD
+            pc -= 1;
+            for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
+        }
+        a = code[pc]! >> 1;
+        stepA = code[pc]! & 1;
+        now = 40 + (now & 7);
+      }
+      switch (now) {
+        case 1: // LOAD
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
+          break;
+        case 2: // PUSH
+          from = end;
+          break;
+        case 3: // ADD2
+        case 4: // SUB2
+        case 5: // MUL2
+        case 6: {
+          // DIV2
           let b = code[pc + 1]! >> 1;
           const stepB = code[pc + 1]! & 1;
           pc += 2;
-          switch ((now - 40) >> 3) {
-            case 0: // ADD2
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! + values[b]!;
-              break;
-            case 1: // SUB2
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! - values[b]!;
-              break;
-            case 2: // MUL2
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! * values[b]!;
-              break;
-            case 3: // DIV2
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! / values[b]!;
-              break;
-            default: // LOAD
-              pc -= 1;
-              for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
-          }
-          a = code[pc]! >> 1;
-          stepA = code[pc]! & 1;
-          now = 40 + (now & 7);
+          if (now === 3)
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! + values[b]!;
+          else if (now === 4)
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! - values[b]!;
+          else if (now === 5)
+            for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! * values[b]!;
+          else for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! / values[b]!;
+          break;
         }
-        switch (now) {
-          case 1: // LOAD
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
-            break;
-          case 2: // PUSH
-            from = end;
-            break;
-          case 3: // ADD2
-          case 4: // SUB2
-          case 5: // MUL2
-          case 6: {
-            // DIV2
-            let b = code[pc + 1]! >> 1;
-            const stepB = code[pc + 1]! & 1;
-            pc += 2;
-            if (now === 3)
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! + values[b]!;
-            else if (now === 4)
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! - values[b]!;
-            else if (now === 5)
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! * values[b]!;
-            else
-              for (let i = from; i < end; i += 1, a += stepA, b += stepB) rows[i] = values[a]! / values[b]!;
-            break;
-          }
-          case 7: // ADD
-          case 40:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i]! += values[a]!;
-            break;
-          case 8: // SUB
-          case 41:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i]! -= values[a]!;
-            break;
-          case 9: // MUL
-          case 42:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i]! *= values[a]!;
-            break;
-          case 10: // DIV
-          case 43:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i]! /= values[a]!;
-            break;
-          case 11: // RSUB
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]! - rows[i]!;
-            break;
-          case 12: // RDIV
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i] = quotient(values[a]!, rows[i]!);
-            break;
-          case 13: // ADDS
-            from -= columns;
-            for (let i = from; i < from + columns; i += 1) rows[i]! += rows[i + columns]!;
-            break;
-          case 14: // SUBS
-            from -= columns;
-            for (let i = from; i < from + columns; i += 1) rows[i]! -= rows[i + columns]!;
-            break;
-          case 15: // MULS
-            from -= columns;
-            for (let i = from; i < from + columns; i += 1) rows[i]! *= rows[i + columns]!;
-            break;
-          case 16: // DIVS
-            from -= columns;
-            for (let i = from; i < from + columns; i += 1) rows[i] = quotient(rows[i]!, rows[i + columns]!);
-            break;
-          case 17: // NEG
-            for (let i = from; i < end; i += 1) rows[i] = 0 - rows[i]!;
-            break;
-          case 18: // WHOLE
-          case 44:
-            for (let i = from; i < end; i += 1) rows[i] = wholeNear(rows[i]!);
-            break;
-          case 19: // MULTIPLE
-          case 45:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA)
-              rows[i] = multipleOf(wholeNear, rows[i]!, values[a]!, 0);
-            break;
-          case 20: // MAX
-          case 46:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i] = larger(rows[i]!, values[a]!);
-            break;
-          case 21: // MIN
-          case 47:
-            pc += 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i] = smaller(rows[i]!, values[a]!);
-            break;
-          case 22: {
-            // CALL
-            const work = works[code[pc]!]!;
-            const taken = code[pc + 1]!;
-            pc += 2;
-            from -= (taken - 1) * columns;
-            for (let i = from; i < from + columns; i += 1) rows[i] = called(work, rows, i, taken, columns);
-            break;
-          }
-          default:
-            long = true;
+        case 7: // ADD
+        case 40:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i]! += values[a]!;
+          break;
+        case 8: // SUB
+        case 41:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i]! -= values[a]!;
+          break;
+        case 9: // MUL
+        case 42:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i]! *= values[a]!;
+          break;
+        case 10: // DIV
+        case 43:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i]! /= values[a]!;
+          break;
+        case 11: // RSUB
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]! - rows[i]!;
+          break;
+        case 12: // RDIV
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i] = quotient(values[a]!, rows[i]!);
+          break;
+        case 13: // ADDS
+          from -= columns;
+          for (let i = from; i < from + columns; i += 1) rows[i]! += rows[i + columns]!;
+          break;
+        case 14: // SUBS
+          from -= columns;
+          for (let i = from; i < from + columns; i += 1) rows[i]! -= rows[i + columns]!;
+          break;
+        case 15: // MULS
+          from -= columns;
+          for (let i = from; i < from + columns; i += 1) rows[i]! *= rows[i + columns]!;
+          break;
+        case 16: // DIVS
+          from -= columns;
+          for (let i = from; i < from + columns; i += 1) rows[i] = quotient(rows[i]!, rows[i + columns]!);
+          break;
+        case 17: // NEG
+          for (let i = from; i < end; i += 1) rows[i] = 0 - rows[i]!;
+          break;
+        case 18: // WHOLE
+        case 44:
+          for (let i = from; i < end; i += 1) rows[i] = wholeNear(rows[i]!);
+          break;
+        case 19: // MULTIPLE
+        case 45:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA)
+            rows[i] = multipleOf(wholeNear, rows[i]!, values[a]!, 0);
+          break;
+        case 20: // MAX
+        case 46:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i] = larger(rows[i]!, values[a]!);
+          break;
+        case 21: // MIN
+        case 47:
+          pc += 1;
+          for (let i = from; i < end; i += 1, a += stepA) rows[i] = smaller(rows[i]!, values[a]!);
+          break;
+        case 22: {
+          // CALL
+          const work = works[code[pc]!]!;
+          const taken = code[pc + 1]!;
+          pc += 2;
+          from -= (taken - 1) * columns;
+          for (let i = from; i < from + columns; i += 1) rows[i] = called(work, rows, i, taken, columns);
+          break;
         }
-      } while (op < LAST && !long);
-      let changed = false;
-      if (!long) {
-        let place = places[node]!;
-        for (let i = from; i < from + columns; i += 1, place += 1) {
-          const value = rows[i]!;
-          const old = values[place]!;
-          if (value === old) continue;
-          if (value - value === 0) {
-            values[place] = value;
-            if (old - old !== 0) why[place] = 0;
-            changed = true;
-          } else long = true; // No value: it is asked why.
-        }
+        default:
+          long = true;
       }
-      if (long) changed = recompute(node) || changed;
-      ran[count++] = changed ? 2 * node + 1 : 2 * node;
-      if (!changed) continue;
-      const end = spans[2 * at + 1]!;
-      for (let i = spans[2 * at]!; i < end; i += 1) {
-        const dependent = dependents[i]!;
-        if (dependent <= at) continue;
-        if (dependent >> 5 === word) bits |= 1 << dependent;
-        else dirty[dependent >> 5]! |= 1 << dependent;
+    } while (op < LAST && !long);
+    let changed = false;
+    if (!long) {
+      let place = way ? code[starts[at + 1]! - 1]! : places[node]!;
+      for (let i = from; i < from + columns; i += 1, place += 1) {
+        const value = rows[i]!;
+        const old = values[place]!;
+        if (value === old) continue;
+        if (value - value === 0) {
+          values[place] = value;
+          if (old - old !== 0) why[place] = 0;
+          changed = true;
+        } else long = true; // No value: it is asked why.
       }
+    }
+    if (long) changed = recompute(node) || changed;
+    ran[count++] = changed ? 2 * node + 1 : 2 * node;
+    if (way) {
+      if (!all) way.changed[at + 1] = changed ? 1 : 0;
+      else if (!changed) {
+        all = false;
+        stays(way, at);
+      }
+      at += 1;
+      continue;
+    }
+    if (!changed) continue;
+    const end = spans[2 * at + 1]!;
+    for (let i = spans[2 * at]!; i < end; i += 1) {
+      const dependent = dependents[i]!;
+      if (dependent <= at) continue;
+      if (dependent >> 5 === word) bits |= 1 << dependent;
+      else dirty[dependent >> 5]! |= 1 << dependent;
     }
   }
   if (bits !== 0) dirty[word] = bits;
-  going.word = word;
+  if (along) {
+    along.step = at;
+    along.all = all;
+  } else going.word = word;
   going.count = count;
 }

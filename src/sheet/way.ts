@@ -53,7 +53,7 @@ export class Trodden {
 function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way | undefined {
   const nodes = Int32Array.from(graph.below([source])).subarray(1);
   const { flags, slow, each, places } = cells;
-  if (nodes.some((node) => (flags[node]! & (slow | each)) !== 0)) return undefined;
+  if (nodes.some((node) => (flags[node]! & slow) !== 0)) return undefined;
   /** By node: its step counted from 1, and 1 for the source; 0 for all that do not follow. */
   const after = new Int32Array(graph.size);
   after[source] = 1;
@@ -61,13 +61,15 @@ function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way 
     after[node] = step + 2;
   });
   const code: number[] = [];
-  const starts = new Int32Array(nodes.length);
+  const starts = new Int32Array(nodes.length + 1);
   const spans = new Int32Array(nodes.length + 1);
   const uses: number[] = [];
+  const turns: number[] = [];
   nodes.forEach((node, step) => {
-    starts[step] = code.length;
+    const isEach = (flags[node]! & each) !== 0;
+    if (isEach !== (turns.length % 2 === 1)) turns.push(step);
     for (let i = 0; i < codes.length(node); i += 1) code.push(codes.at(node, i));
-    code.push(places[node]!);
+    starts[step + 1] = code.push(places[node]!);
     for (let i = 0; i < graph.useCount(node); i += 1) {
       const use = after[graph.use(node, i)]!;
       if (use > 0) uses.push(use - 1);
@@ -75,5 +77,13 @@ function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way 
     spans[step + 1] = uses.length;
   });
   const changed = new Uint8Array(nodes.length + 1);
-  return { nodes, code: Int32Array.from(code), starts, spans, uses: Int32Array.from(uses), changed };
+  return {
+    nodes,
+    code: Int32Array.from(code),
+    starts,
+    spans,
+    uses: Int32Array.from(uses),
+    turns: [...turns, nodes.length],
+    changed,
+  };
 }

@@ -46,12 +46,15 @@ const moves = fc.array(fc.oneof({ weight: 2, arbitrary: nudge }, { weight: 1, ar
   size: 'max',
 });
 
-/** How often ways were gone, and how often not to their end, or past a cell without a value. */
+/** How often ways were gone, through cells with a value for each column, not to their end, past a cell without a value. */
 interface Tally {
   gone: number;
+  each: number;
   cut: number;
   broken: number;
 }
+
+const nothing = (): Tally => ({ gone: 0, each: 0, cut: 0, broken: 0 });
 
 /** A sheet of the start, settled, with its draft. */
 function begun(columns: boolean): { readonly sheet: Sheet; readonly draft: Draft } {
@@ -75,6 +78,7 @@ function settleAlike(sheet: Sheet, other: Sheet, tally: Tally): void {
   expect(JSON.stringify([...shown])).toBe(JSON.stringify([...snapshotOf(other)]));
   if (!way) return;
   tally.gone += 1;
+  if (way.turns.length > 1) tally.each += 1;
   if (now.ran.length <= way.nodes.length) tally.cut += 1;
   if (sheet.cells.some((id) => now.ran.includes(id) && sheet.value(id).kind === 'problem')) tally.broken += 1;
 }
@@ -124,7 +128,7 @@ describe('a way that is remembered', () => {
   test(
     'is gone as a wave that finds its own',
     () => {
-      const tally = { gone: 0, cut: 0, broken: 0 };
+      const tally = nothing();
       const { numRuns } = runs(150, 5000);
       fc.assert(
         fc.property(moves, fc.boolean(), (all, columns) => play(all, columns, tally, () => {})),
@@ -138,7 +142,7 @@ describe('a way that is remembered', () => {
   test.each(Object.entries(FAULTS))(
     'is found out where it is wrong: %s',
     (_, fault) => {
-      const tally = { gone: 0, cut: 0, broken: 0 };
+      const tally = nothing();
       const law = fc.property(moves, fc.boolean(), (all, columns) => play(all, columns, tally, fault));
       expect(fc.check(law, { numRuns: 2000, endOnFailure: true }).failed).toBe(true);
     },

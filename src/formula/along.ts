@@ -1,0 +1,199 @@
+/*
+ * Going along a way that is remembered (`way.ts`): step after step, without looking anything up.
+ *
+ * Cells on a way hold what their code gives, so this is the loop of `runPlain` in `wave.ts` over again; but a pair of
+ * operations is taken as its two here, since the processor, led along the same steps each time, guesses right what comes
+ * next. Steps with a value for each column are gone by `runColumns`, which is told where to find them.
+ */
+
+import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { LAST } from './compile.ts';
+import { called, larger, type Machine, quotient, smaller } from './machine.ts';
+import type { Cells, Going, Recompute, Wave } from './wave.ts';
+import { runColumns } from './wave-columns.ts';
+import { type Along, follows, stays, type Way } from './way.ts';
+
+/** Works out whatever follows from a cell that changed; gives how many were, with those `before`. */
+export function runWay(
+  way: Way,
+  cells: Cells,
+  machine: Machine,
+  recompute: Recompute,
+  before: number,
+): number {
+  const along: Along = { way, step: 0, until: 0, all: true };
+  const going: Going = { word: 0, count: before };
+  way.turns.forEach((until, turn) => {
+    along.until = until;
+    if (turn % 2 === 0) alongPlain(along, cells, machine, recompute, going);
+    else runColumns(NOWHERE, cells, machine, recompute, going, along);
+  });
+  return going.count;
+}
+
+const NONE = new Int32Array(0);
+const NOWHERE: Wave = { order: NONE, dirty: NONE, spans: NONE, dependents: NONE, from: 0, words: 0 };
+
+/** Goes the steps of a turn that have one value. */
+function alongPlain(
+  along: Along,
+  { ran, values, why, field }: Cells,
+  machine: Machine,
+  recompute: Recompute,
+  going: Going,
+): void {
+  const { way, until } = along;
+  const { nodes, code, starts } = way;
+  const { works } = machine.pools;
+  const { stack } = machine;
+  let { all } = along;
+  let { count } = going;
+  let pc = starts[along.step]!;
+  for (let { step } = along; step < until; step += 1) {
+    if (!all) {
+      if (!follows(way, step)) continue;
+      pc = starts[step]!;
+    }
+    let sp = -1;
+    let top = 0;
+    let op = 0;
+    do {
+      op = code[pc++]!;
+      let now = op & ~LAST;
+      if (now >= 40) {
+        const first = values[code[pc++]! >> 1]!;
+        switch ((now - 40) >> 3) {
+          case 0: // ADD2
+            top = first + values[code[pc++]! >> 1]!;
+            break;
+          case 1: // SUB2
+            top = first - values[code[pc++]! >> 1]!;
+            break;
+          case 2: // MUL2
+            top = first * values[code[pc++]! >> 1]!;
+            break;
+          case 3: // DIV2
+            top = first / values[code[pc++]! >> 1]!;
+            break;
+          default: // LOAD
+            top = first;
+        }
+        now = 40 + (now & 7);
+      }
+      switch (now) {
+        case 1: // LOAD
+          top = values[code[pc++]! >> 1]!;
+          break;
+        case 2: // PUSH
+          stack[++sp] = top;
+          break;
+        case 3: // ADD2
+          top = values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!;
+          pc += 2;
+          break;
+        case 4: // SUB2
+          top = values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!;
+          pc += 2;
+          break;
+        case 5: // MUL2
+          top = values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!;
+          pc += 2;
+          break;
+        case 6: // DIV2
+          top = values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!;
+          pc += 2;
+          break;
+        case 7: // ADD
+        case 40:
+          top += values[code[pc++]! >> 1]!;
+          break;
+        case 8: // SUB
+        case 41:
+          top -= values[code[pc++]! >> 1]!;
+          break;
+        case 9: // MUL
+        case 42:
+          top *= values[code[pc++]! >> 1]!;
+          break;
+        case 10: // DIV
+        case 43:
+          top /= values[code[pc++]! >> 1]!;
+          break;
+        case 11: // RSUB
+          top = values[code[pc++]! >> 1]! - top;
+          break;
+        case 12: // RDIV
+          top = quotient(values[code[pc++]! >> 1]!, top);
+          break;
+        case 13: // ADDS
+          top = stack[sp--]! + top;
+          break;
+        case 14: // SUBS
+          top = stack[sp--]! - top;
+          break;
+        case 15: // MULS
+          top = stack[sp--]! * top;
+          break;
+        case 16: // DIVS
+          top = quotient(stack[sp--]!, top);
+          break;
+        case 17: // NEG
+          top = 0 - top;
+          break;
+        case 18: // WHOLE
+        case 44:
+          top = wholeNear(top);
+          break;
+        case 19: // MULTIPLE
+        case 45:
+          top = multipleOf(wholeNear, top, values[code[pc++]! >> 1]!, 0);
+          break;
+        case 20: // MAX
+        case 46:
+          top = larger(top, values[code[pc++]! >> 1]!);
+          break;
+        case 21: // MIN
+        case 47:
+          top = smaller(top, values[code[pc++]! >> 1]!);
+          break;
+        case 22: {
+          // CALL
+          const work = works[code[pc]!]!;
+          const taken = code[pc + 1]!;
+          pc += 2;
+          stack[++sp] = top;
+          sp -= taken - 1;
+          top = called(work, stack, sp, taken, 1);
+          sp -= 1;
+          break;
+        }
+        default: {
+          stack[++sp] = top;
+          const next = machine.rare(now, code, pc, sp, 1, values, field, false);
+          pc = next.pc;
+          sp = next.sp;
+          top = stack[sp--]!;
+        }
+      }
+    } while (op < LAST);
+    const node = nodes[step]!;
+    const place = code[pc++]!;
+    const old = values[place]!;
+    let changed = false;
+    if (top !== old)
+      if (top - top === 0) {
+        values[place] = top;
+        if (old - old !== 0) why[place] = 0;
+        changed = true;
+      } else changed = recompute(node); // No value: it is asked why.
+    ran[count++] = changed ? 2 * node + 1 : 2 * node;
+    if (!all) way.changed[step + 1] = changed ? 1 : 0;
+    else if (!changed) {
+      all = false;
+      stays(way, step);
+    }
+  }
+  along.step = until;
+  along.all = all;
+  going.count = count;
+}
