@@ -24,8 +24,11 @@ const withUnit = new WeakMap<Shown, Type[]>();
 
 function made(shown: Shown | undefined): Type[] {
   if (!shown) return bare;
-  const types = withUnit.get(shown) ?? [];
-  withUnit.set(shown, types);
+  let types = withUnit.get(shown);
+  if (!types) {
+    types = [];
+    withUnit.set(shown, types);
+  }
   return types;
 }
 

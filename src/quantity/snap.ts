@@ -21,8 +21,8 @@ export function snapped(x: number): number {
 export function wholeNear(x: number): number {
   const near = Math.floor(x + 0.5);
   const beyond = x + 0.5 - near;
-  // Far from a tie there is nothing to weigh: most counts, and the quick way through.
-  if (beyond > 0.01 && beyond < 0.99 && x < 1e6 && x > -1e6) return near;
+  // Far from a tie, and on it, there is nothing to weigh: most counts, and the quick way through.
+  if (((beyond > 0.01 && beyond < 0.99) || beyond === 0) && x < 1e6 && x > -1e6) return near;
   return wholeByTie(x);
 }
 

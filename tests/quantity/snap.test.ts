@@ -49,11 +49,24 @@ describe('the snap', () => {
     [-0.5, 0],
     [0.5, 1],
     [155.49999999999997, 156],
+    [0.49999999999999994, 1],
+    [-2.5000000000000004, -2],
+    [999999.5, 1_000_000],
+    [-999999.5, -999_999],
     [-3.5, -3],
     [2.49, 2],
     [-2.51, -3],
   ])('%d to the nearest whole is %d: ties go to the larger', (x, whole) => {
     expect(wholeNear(x)).toBe(whole);
+  });
+
+  test('dust on a tie never moves it: it goes to the larger', () => {
+    fc.assert(
+      fc.property(count, dust, (n, speck) => {
+        expect(wholeNear(n + 0.5 + speck)).toBe(n + 1);
+        expect(wholeNear(n + 0.5)).toBe(n + 1);
+      }),
+    );
   });
 
   test('a whole is within half of what it came from, up is above, down is below', () => {
