@@ -139,9 +139,9 @@ export function NotebookPage(props: NotebookPageProps) {
       items: [page('ten-steps', 'Make your own in ten steps'), page('reference', 'Units and functions')],
     },
   ];
+  const title = createMemo(() => signals.view().title);
   createEffect(() => {
-    const { title } = signals.view();
-    document.title = title ? `${title} – Ellwand` : 'Ellwand';
+    document.title = title() ? `${title()} – Ellwand` : 'Ellwand';
   });
   onMount(() => afterFirstPaint(fetchParser));
   const more = props.startAt === undefined ? {} : { startAt: props.startAt };

@@ -118,11 +118,24 @@ function composed(dimension: Dimension, manner: Manner): string {
 
 /** The unit that a worked-out value of this dimension is shown in: lengths in the system, gauges over its square. */
 export function usualUnit(dimension: Dimension, manner: Manner): Shown {
-  return usual(`${dimension} ${manner.system} ${manner.money}`, () => usualFresh(dimension, manner));
+  const known = usualOf(manner);
+  const before = known.get(dimension);
+  if (before) return before;
+  const shown = usualFresh(dimension, manner);
+  known.set(dimension, shown);
+  return shown;
 }
 
-/** Asked for at every value that is printed. */
-const usual = memo<Shown>();
+function usualOf({ system, money }: Manner): Map<Dimension, Shown> {
+  const before = usual[system].get(money);
+  if (before) return before;
+  const fresh = new Map<Dimension, Shown>();
+  usual[system].set(money, fresh);
+  return fresh;
+}
+
+/** By system, money and dimension, as they are asked for at every value that is printed; there are few of each. */
+const usual: Readonly<Record<System, Map<string, Map<Dimension, Shown>>>> = { in: new Map(), cm: new Map() };
 
 function usualFresh(dimension: Dimension, manner: Manner): Shown {
   if (dimension === PLAIN) return readUnit('') as Shown;

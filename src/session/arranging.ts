@@ -11,6 +11,7 @@ import { rewritesForCell, rewritesForColumn } from './rewrite.ts';
 import { columnFor } from './show.ts';
 import { storedEach } from './stored.ts';
 import { Typing } from './typing.ts';
+import { unmovedOf } from './unmoved.ts';
 
 /** An open notebook one can arrange. */
 export class Arranging extends Typing {
@@ -208,7 +209,7 @@ export class Arranging extends Typing {
   }
 
   choose(column: string | 'follow'): Outcome {
-    const follow = column === 'follow' ? this.couldFollow() : '';
+    const follow = column === 'follow' ? unmovedOf(this.notebook).couldFollow : '';
     if (column === 'follow' && follow === '')
       return not('There is no cell here that names a column to follow.');
     return this.do({

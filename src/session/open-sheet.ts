@@ -25,6 +25,7 @@ import { columnFor, namedAt, printAt, printMove, sameValue, unechoed } from './s
 import { shownWhen } from './shown-as.ts';
 import { stepValues } from './step-values.ts';
 import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
+import { unmovedOf } from './unmoved.ts';
 
 /** What is to be kept after something was done. */
 export interface Kept {
@@ -147,7 +148,7 @@ export class OpenSheet {
     const { notebook } = this.live;
     const chosen = this.live.sheet.chosenColumn;
     const follow = notebook.chosen && 'follow' in notebook.chosen ? spacedName(notebook.chosen.follow) : '';
-    const cautionsFor = (id: string) => notebook.cautions.filter((c) => c.for === id).map((c) => c.text);
+    const { sections, couldFollow } = unmovedOf(notebook);
     return {
       id: notebook.id,
       title: notebook.title,
@@ -160,14 +161,8 @@ export class OpenSheet {
         chosen: i === chosen,
       })),
       follows: follow,
-      couldFollow: follow === '' ? this.couldFollow() : '',
-      sections: notebook.sections.map((section) => ({
-        id: section.id,
-        title: section.title,
-        about: section.about ?? '',
-        cautions: cautionsFor(section.id),
-        cells: section.cells.map((cell) => cell.id),
-      })),
+      couldFollow: follow === '' ? couldFollow : '',
+      sections,
       trial: this.trialView(),
       undo: this.trial
         ? this.trial.past.length > 0
@@ -219,14 +214,6 @@ export class OpenSheet {
   listen(hear: (news: News) => void): () => void {
     this.listeners.add(hear);
     return () => this.listeners.delete(hear);
-  }
-
-  /** The cell the chosen column can go back to following: the last it followed, or the first that names a column. */
-  protected couldFollow(): string {
-    if (this.live.columns.length === 0) return '';
-    const ids = this.live.sheet.cells.filter((id) => /^\s*nearest\s*\(/.test(this.live.cell(id)?.text ?? ''));
-    const first = ids.find((id) => this.live.sheet.nameOf(id) === 'size_to_follow') ?? ids[0];
-    return first === undefined ? '' : spacedName(this.live.sheet.nameOf(first));
   }
 
   // ── The change being tried ───
@@ -400,7 +387,8 @@ export class OpenSheet {
   /** What changed, for those who listen: the cell moved, then the first few it moved with it. */
   protected spokenAbout(id: string, changed: readonly string[]): string {
     const said = [aloud(namedAt(this.live, id, columnFor(this.live, undefined)))];
-    const others = this.live.sheet.feeds(id).filter((other) => other !== id && changed.includes(other));
+    const moved = new Set(changed);
+    const others = this.live.sheet.feeds(id).filter((other) => other !== id && moved.has(other));
     for (const other of others.slice(0, 3)) said.push(this.spokenMove(other));
     if (others.length > 3) said.push(`and ${others.length - 3} more`);
     return said.join('; ');

@@ -23,7 +23,7 @@ export interface ValueView {
   /** Kept as knitted: marked "on the needles". */
   readonly pinned: boolean;
   /** While a change is tried: what it was, and the signed difference ("+2¾"; "" for labels and plans). */
-  readonly old?: { readonly text: string; readonly difference: string };
+  readonly old?: { readonly text: string; readonly difference: string } | undefined;
   /** The sentence beside it: what the cell says, what it waits for, or what is wrong; "" for none. */
   readonly says: string;
   readonly tone: Tone;

@@ -90,19 +90,19 @@ export function valueView(live: Live, id: string, column: number, base: Frozen |
   const pinned = live.sheet.isPinned(id, column);
   const old = oldOf(live, id, column, value, number, base);
   const tone = toneOf(live, id, value, says);
-  const view: { -readonly [K in keyof ValueView]: ValueView[K] } = {
+  // All in one piece: thousands are made at a nudge.
+  return {
     kind: value.kind,
     text: number,
     unit,
     tolerance: printTolerance(live, id, column, value),
     decided: value.kind === 'quantity' && isDecided(value.type) && isKnitted(value.type.dimension),
     pinned,
+    old,
     says: pinned ? pinnedSays(live, id, column, value, says) : says,
     tone,
     spoken: spokenOf(value, { number, unit }, says, tone),
   };
-  if (old) view.old = old;
-  return view;
 }
 
 /** What is on the needles stays; where it would come out otherwise now, that is offered, never done. */

@@ -320,15 +320,36 @@ function emptyRemark(live: Live, call: Node & { kind: 'call' }): string {
 /** What is remarked about how a value came about: nearest and its neighbours, ties, columns left out. */
 export function remarksAt(live: Live, id: string): readonly string[] {
   const tree = live.sheet.info(id).typed ? undefined : treeAt(live, id, 0);
+  const calls = callsIn(tree);
+  if (calls.length === 0) return NOTHING;
   const remarks: string[] = [];
-  if (!tree) return remarks;
-  walk(tree, (node) => {
-    if (node.kind !== 'call') return;
-    if (node.name === 'nearest' && tree === node) remarks.push(nearestRemark(live, node));
-    if (live.sheet.spec(node.name)?.kind === 'run') remarks.push(emptyRemark(live, node));
-  });
+  for (const call of calls) {
+    if (call.name === 'nearest' && tree === call) remarks.push(nearestRemark(live, call));
+    if (live.sheet.spec(call.name)?.kind === 'run') remarks.push(emptyRemark(live, call));
+  }
   return remarks.filter((remark) => remark !== '');
 }
+
+type Call = Node & { readonly kind: 'call' };
+
+/** The calls in a tree. Asked for at every value that is printed, and the same however the values move. */
+function callsIn(tree: Node | undefined): readonly Call[] {
+  if (!tree) return NONE;
+  let calls = callsOf.get(tree);
+  if (!calls) {
+    const found: Call[] = [];
+    walk(tree, (node) => {
+      if (node.kind === 'call') found.push(node);
+    });
+    calls = found;
+    callsOf.set(tree, calls);
+  }
+  return calls;
+}
+
+const NONE: readonly Call[] = [];
+const NOTHING: readonly string[] = [];
+const callsOf = new WeakMap<Node, readonly Call[]>();
 
 /** The label of the column that a function over all of them waits for, because it is broken further up. */
 export function brokenColumn(value: Value): string | undefined {
@@ -350,12 +371,14 @@ export function saysAt(live: Live, id: string, column: number, value: Value): st
   const says = live.cell(id)?.says;
   const spoken = value.kind === 'truth' ? (value.truth ? says?.yes : says?.no) : says?.text;
   if (spoken) return fill(live, spoken, live.sheet.info(id).each ? column : undefined);
-  const plan = value.kind === 'plan' ? planRemarks(value.plan, isInRounds(live, id, column)) : [];
-  return inOneSentence([...remarksAt(live, id), ...plan]);
+  const remarks = remarksAt(live, id);
+  if (value.kind !== 'plan') return inOneSentence(remarks);
+  return inOneSentence([...remarks, ...planRemarks(value.plan, isInRounds(live, id, column))]);
 }
 
 /** Remarks one after the other; only the last keeps its full stop. */
 function inOneSentence(remarks: readonly string[]): string {
+  if (remarks.length === 0) return '';
   return remarks.map((remark, i) => (i + 1 < remarks.length ? remark.replace(/\.$/, '') : remark)).join('; ');
 }
 

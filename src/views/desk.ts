@@ -256,6 +256,7 @@ function rowKeys(sections: readonly SectionView[]): readonly string[] {
 
 /** True when no row came, went or moved: most news changes only what stands in the rows. */
 function isSameShape(old: readonly SectionView[], now: readonly SectionView[]): boolean {
+  if (old === now) return true;
   return (
     old.length === now.length &&
     old.every((section, i) => section.id === now[i]?.id && isSameList(section.cells, now[i].cells))

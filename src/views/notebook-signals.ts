@@ -68,7 +68,7 @@ export function createNotebookSignals(page: Page): NotebookSignals {
     batch(() => {
       if (news.page) {
         const now = page.page();
-        forgetRowsNotOn(now, rows);
+        if (now.sections !== view().sections) forgetRowsNotOn(now, rows);
         setView(now);
       }
       for (const id of news.rows) {

@@ -1,18 +1,16 @@
-import { For, Show } from 'solid-js';
+import { Index } from 'solid-js';
 
 /** A sentence of the session. Its arrows are drawn, as few letterforms have them, and read aloud as "to". */
 export function Words(props: { readonly text: string }) {
   return (
-    <For each={props.text.split('→')}>
+    <Index each={props.text.split('→')}>
       {(piece, index) => (
         <>
-          <Show when={index() > 0}>
-            <Arrow />
-          </Show>
-          {piece}
+          {index > 0 && <Arrow />}
+          {piece()}
         </>
       )}
-    </For>
+    </Index>
   );
 }
 

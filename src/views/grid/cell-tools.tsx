@@ -35,16 +35,10 @@ export function CellTools(props: { readonly row: RowView }) {
     isWriting();
     setCell(onValue() ? desk.partOf(`k:${props.row.id}`, desk.stand().part) : undefined);
   });
-  createEffect(() => {
-    const element = cell();
-    if (!element) return;
-    element.dataset['tools'] = isWriting() && !isStrip() ? 'editor' : nudges() ? 'nudge' : 'none';
-    element.setAttribute('aria-description', spokenOf(props.row, desk.stand().part));
-    onCleanup(() => {
-      delete element.dataset['tools'];
-      element.removeAttribute('aria-description');
-    });
-  });
+  const tools = createMemo(() => (isWriting() && !isStrip() ? 'editor' : nudges() ? 'nudge' : 'none'));
+  const spoken = createMemo(() => spokenOf(props.row, desk.stand().part));
+  keepAttribute(cell, 'data-tools', tools);
+  keepAttribute(cell, 'aria-description', spoken);
 
   createEffect(() => {
     const element = cell();
@@ -79,6 +73,16 @@ export function CellTools(props: { readonly row: RowView }) {
       </Show>
     </>
   );
+}
+
+/** Gives an element an attribute, and takes it away when the element is another or the owner is gone. */
+function keepAttribute(element: () => Element | undefined, name: string, value: () => string): void {
+  createEffect(() => {
+    const one = element();
+    if (!one) return;
+    createEffect(() => one.setAttribute(name, value()));
+    onCleanup(() => one.removeAttribute(name));
+  });
 }
 
 function Mounted(props: { readonly into: Element; readonly children: JSX.Element }) {

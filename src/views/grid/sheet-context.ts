@@ -33,8 +33,9 @@ export function createSheetContext(notebook: NotebookSignals, drawn: Accessor<nu
   const { view } = notebook;
   const columns = createSettled(() => view().columns, isSameColumns);
   const chosenIndex = createSettled(() => view().columns.findIndex((column) => column.chosen));
-  const sections = createMemo(() => new Map(view().sections.map((section) => [section.id, section])));
-  const startsAt = createMemo(() => firstRows(view().sections));
+  const list = createMemo(() => view().sections);
+  const sections = createMemo(() => new Map(list().map((section) => [section.id, section])));
+  const startsAt = createMemo(() => firstRows(list()));
   return {
     columns,
     chosenIndex,
