@@ -1,7 +1,9 @@
 /*
  * A disk that is copied as it is written, and put back from the copies when it is found empty. What belongs to one notebook is
- * one copy (its page, rows, place and trials), what belongs to one version another. A notebook's copy has two slots, written in
- * turn, so that one is always whole; the later stamp counts. Copies follow the disk within half a second, and never delay it.
+ * one copy (its page, rows, place and trials), what belongs to one version another. What is tried moves at every nudge, and a whole
+ * notebook need not be copied for it: trials alone are a copy of their own, which counts while it is later than the
+ * notebook's. Both have two slots, written in turn, so that one is always whole; the later stamp counts. Copies follow the
+ * disk within half a second, and never delay it.
  */
 import { isRecord } from '../notebook/index.ts';
 import type { Copies } from './copies.ts';
@@ -29,6 +31,7 @@ export class Mirror implements Disk {
   #copying: Promise<void> | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #wait = WAIT;
+  #stamp = 0;
 
   constructor(disk: Disk, copies: Copies, now: () => number = Date.now) {
     this.#disk = disk;
@@ -59,10 +62,10 @@ export class Mirror implements Disk {
       return [];
     }
     const names = await this.#copies.names('').catch(() => []);
-    const groups = new Set(names.map((name) => name.replace(/ [01]$/, '')));
+    const groups = new Set(names.map(groupNamed));
     const back: string[] = [];
     for (const group of groups) {
-      const { entries } = await this.#newest(group);
+      const entries = group.startsWith('tried ') ? [] : await this.#wholeOf(group);
       if (entries.length > 0) await this.#disk.write({ put: entries });
       if (entries.length > 0 && group.startsWith('book ')) back.push(group.slice(5));
     }
@@ -115,7 +118,8 @@ export class Mirror implements Disk {
     const groups = [...this.#stale];
     this.#stale = new Set();
     const began = this.#now();
-    for (const group of groups) await this.#copyGroup(group).catch(() => undefined);
+    for (const group of groups)
+      if (!groups.includes(bookOf(group))) await this.#copyGroup(group).catch(() => undefined);
     // A big notebook is copied less often, so that copying takes a fifth of the time at most.
     this.#wait = Math.min(5_000, Math.max(WAIT, 4 * (this.#now() - began)));
   }
@@ -123,19 +127,32 @@ export class Mirror implements Disk {
   async #copyGroup(group: string): Promise<void> {
     const entries = await this.#entriesOf(group);
     if (entries.length === 0) return this.#removeCopies(group);
-    const slot = group.startsWith('book ') ? ` ${await this.#olderSlot(group)}` : '';
-    await this.#copies.put(group + slot, JSON.stringify({ stamp: this.#now(), entries }));
+    // A change was kept as the trials were read: they may be without what it took from them, and go with the notebook.
+    if (this.#stale.has(bookOf(group))) return;
+    const slot = isVersion(group) ? '' : ` ${await this.#olderSlot(group)}`;
+    await this.#copies.put(group + slot, JSON.stringify({ stamp: this.#nextStamp(), entries }));
     if (slot !== '') this.#slots.set(group, slot === ' 0' ? 1 : 0);
   }
 
+  /** Later than all before it, within one millisecond too. */
+  #nextStamp(): number {
+    this.#stamp = Math.max(this.#now(), this.#stamp + 1);
+    return this.#stamp;
+  }
+
   async #removeCopies(group: string): Promise<void> {
-    const names = await this.#copies.names(group);
-    for (const name of names) if (name.replace(/ [01]$/, '') === group) await this.#copies.remove(name);
+    const gone = [group, triedOf(group)];
+    const names = await this.#copies.names('');
+    for (const name of names) if (gone.includes(groupNamed(name))) await this.#copies.remove(name);
   }
 
   /** What the disk has of a group, all of one moment; nothing once its page, or its text, is gone. */
   async #entriesOf(group: string): Promise<Entries> {
     const [kind, id = '', version = ''] = group.split(' ');
+    if (kind === 'tried') {
+      const trials = await this.#disk.get(trialsKey(id));
+      return trials === undefined ? [] : [[trialsKey(id), trials]];
+    }
     const keys =
       kind === 'book'
         ? [pageKey(id), aboutKey(id), placeKey(id), trialsKey(id)]
@@ -155,8 +172,16 @@ export class Mirror implements Disk {
     return (await this.#newest(group)).slot === 0 ? 1 : 0;
   }
 
+  /** What the copies have of a notebook or a version: of a notebook with what was tried since. */
+  async #wholeOf(group: string): Promise<Entries> {
+    const { stamp, entries } = await this.#newest(group);
+    if (isVersion(group) || entries.length === 0) return entries;
+    const tried = await this.#newest(triedOf(group));
+    return tried.stamp > stamp ? [...new Map([...entries, ...tried.entries])] : entries;
+  }
+
   async #newest(group: string): Promise<Copy> {
-    const slots = group.startsWith('book ') ? [' 0', ' 1'] : [''];
+    const slots = isVersion(group) ? [''] : [' 0', ' 1'];
     const texts = await Promise.all(
       slots.map((slot) => this.#copies.get(group + slot).catch(() => undefined)),
     );
@@ -178,10 +203,22 @@ interface Copy {
 
 const NOTHING: Copy = { stamp: -1, entries: [], slot: -1 };
 
-/** The group that a key belongs to: "book ID" or "version ID VID"; "" for none. */
+/** The group that a copy is of, by its name. */
+const groupNamed = (name: string): string => name.replace(/ [01]$/, '');
+
+const isVersion = (group: string): boolean => group.startsWith('version ');
+
+/** The group of a notebook whose trials these are; "" for any other group. */
+const bookOf = (group: string): string => (group.startsWith('tried ') ? group.replace('tried', 'book') : '');
+
+/** The group of a notebook's trials alone; "" for any other group. */
+const triedOf = (group: string): string => (group.startsWith('book ') ? group.replace('book', 'tried') : '');
+
+/** The group that a key belongs to: "book ID", "tried ID" or "version ID VID"; "" for none. */
 function groupOf(key: string): string {
   const [kind = '', id = '', version = ''] = key.split(':');
-  if (['page', 'log', 'about', 'place', 'trials'].includes(kind)) return `book ${id}`;
+  if (kind === 'trials') return `tried ${id}`;
+  if (['page', 'log', 'about', 'place'].includes(kind)) return `book ${id}`;
   return kind === 'vmeta' || kind === 'vtext' ? `version ${id} ${version}` : '';
 }
 

@@ -97,6 +97,67 @@ describe('a database that the browser has thrown away', () => {
     });
   });
 
+  test('what is tried is a copy of its own, which counts until the notebook is copied again', async () => {
+    const [disk, copies] = [memoryDisk(), memoryCopies()];
+    const mirror = new Mirror(disk, copies);
+    const back = async () => {
+      const empty = memoryDisk();
+      await new Mirror(empty, copies).putBack();
+      return [await empty.get('page:n1'), await empty.get('trials:n1')];
+    };
+    const put = async (...entries: readonly (readonly [string, unknown])[]) => {
+      await mirror.write({ put: entries });
+      await mirror.copied();
+    };
+    await put(['page:n1', 'first'], ['trials:n1', 'one']);
+    expect(await copies.names('')).toEqual(['book n1 0']);
+    await put(['trials:n1', 'two']);
+    expect(await copies.names('')).toEqual(['book n1 0', 'tried n1 0']);
+    expect(await back()).toEqual(['first', 'two']);
+    await put(['trials:n1', 'three']);
+    expect(await back()).toEqual(['first', 'three']);
+    // A copy of what is tried that was cut short leaves the one before.
+    await copies.put('tried n1 1', '{"stamp": 9999999');
+    expect(await back()).toEqual(['first', 'two']);
+    await put(['page:n1', 'second'], ['trials:n1', 'none']);
+    expect(await back()).toEqual(['second', 'none']);
+    await put(['trials:n1', 'four']);
+    expect(await back()).toEqual(['second', 'four']);
+    await mirror.write({ delete: ['page:n1', 'trials:n1'] });
+    await mirror.copied();
+    expect(await copies.names('')).toEqual([]);
+  });
+
+  test('a change that is kept while what is tried is being copied goes with the notebook, as one', async () => {
+    const [disk, copies] = [memoryDisk(), memoryCopies()];
+    const keep = { put: [['page:n1', 'kept'] as const, ['trials:n1', 'none'] as const] };
+    let isKept = false;
+    const mirror: Mirror = new Mirror(
+      {
+        ...disk,
+        get: async (key) => {
+          if (isKept) await mirror.write(keep);
+          return disk.get(key);
+        },
+      },
+      copies,
+    );
+    await mirror.write({ put: [['page:n1', 'before']] });
+    await mirror.write({ put: [['trials:n1', 'tried']] });
+    await mirror.copied();
+    await mirror.write({ put: [['trials:n1', 'tried more']] });
+    isKept = true;
+    await mirror.copied();
+    isKept = false;
+    const [book = ''] = [await copies.get('book n1 0')];
+    expect(book).toContain('before');
+    expect(await copies.names('tried')).toEqual([]);
+    await mirror.copied();
+    const empty = memoryDisk();
+    await new Mirror(empty, copies).putBack();
+    expect([await empty.get('page:n1'), await empty.get('trials:n1')]).toEqual(['kept', 'none']);
+  });
+
   test('a copy is of one moment, however much is written meanwhile', async () => {
     const [disk, copies] = [memoryDisk(), memoryCopies()];
     let moment = 0;
