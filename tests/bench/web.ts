@@ -3,7 +3,7 @@
  * that the tests use. A notebook can be put in the place of the one a first visit begins with.
  */
 
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
@@ -88,16 +88,27 @@ export function notebookText(count: number, columns: number): string {
 /** The id of the cell that is nudged: it moves every column of what hangs on `chest`. */
 export const nudgedId = 'k0';
 
-/** Opens the app on a notebook: it answers where the app asks for the one a first visit begins with. */
+/** The ways on from a notebook that was dropped: a long one is asked for first. */
+const WAY_ON = /^(Show it all the same|Keep a copy)$/;
+
+/** Opens the app, and in it a notebook: dropped as a file, and kept. */
 export async function openOn(web: Web, text: string): Promise<Page> {
-  const context = await web.fresh();
-  const first = readdirSync(join(web.folder, 'assets')).find((name) => /^resize-sweater.*\.js$/.test(name));
-  if (!first) throw new Error('The built app has no notebook to begin with.');
-  await context.route(`**/${first}`, (route) =>
-    route.fulfill({ contentType: 'text/javascript', body: `export default ${JSON.stringify(text)};` }),
-  );
-  const page = await context.newPage();
+  const page = await (await web.fresh()).newPage();
+  page.setDefaultTimeout(120_000);
   await page.goto(web.url);
-  await page.waitForSelector(`[data-row="k:${nudgedId}"]`, { timeout: 120_000 });
+  await page.locator('[data-row^="k:"]').first().waitFor();
+  await page.evaluate((content) => {
+    const files = new DataTransfer();
+    files.items.add(new File([content], 'generated.json'));
+    document.body.dispatchEvent(new DragEvent('drop', { bubbles: true, dataTransfer: files }));
+  }, text);
+  const way = page.getByRole('button', { name: WAY_ON });
+  await way.first().waitFor();
+  do {
+    const button = await way.first().elementHandle();
+    await button?.click();
+    await button?.waitForElementState('hidden');
+    await page.locator(`[data-row="k:${nudgedId}"]`).waitFor();
+  } while ((await way.count()) > 0);
   return page;
 }
