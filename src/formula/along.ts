@@ -11,9 +11,12 @@ import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Going, Recompute, Wave } from './wave.ts';
 import { runColumns } from './wave-columns.ts';
-import { type Along, follows, stays, type Way } from './way.ts';
+import type { Along, Way } from './way.ts';
 
-/** Works out whatever follows from a cell that changed; gives how many were, with those `before`. */
+/**
+ * Works out what follows from a cell that changed, up to the first step that comes out as it was, that one with them; the
+ * first goes to `ran` at `before`. Gives how many steps changed.
+ */
 export function runWay(
   way: Way,
   cells: Cells,
@@ -21,14 +24,14 @@ export function runWay(
   recompute: Recompute,
   before: number,
 ): number {
-  const along: Along = { way, step: 0, until: 0, all: true };
+  const along: Along = { way, step: 0, until: 0 };
   const going: Going = { word: 0, count: before };
-  way.turns.forEach((until, turn) => {
-    along.until = until;
+  for (let turn = 0; turn < way.turns.length && along.step === along.until; turn += 1) {
+    along.until = way.turns[turn]!;
     if (turn % 2 === 0) alongPlain(along, cells, machine, recompute, going);
     else runColumns(NOWHERE, cells, machine, recompute, going, along);
-  });
-  return going.count;
+  }
+  return along.step;
 }
 
 const NONE = new Int32Array(0);
@@ -46,14 +49,10 @@ function alongPlain(
   const { nodes, code, starts } = way;
   const { works } = machine.pools;
   const { stack } = machine;
-  let { all } = along;
   let { count } = going;
   let pc = starts[along.step]!;
-  for (let { step } = along; step < until; step += 1) {
-    if (!all) {
-      if (!follows(way, step)) continue;
-      pc = starts[step]!;
-    }
+  let { step } = along;
+  for (; step < until; step += 1) {
     let sp = -1;
     let top = 0;
     let op = 0;
@@ -187,13 +186,8 @@ function alongPlain(
         changed = true;
       } else changed = recompute(node); // No value: it is asked why.
     ran[count++] = changed ? 2 * node + 1 : 2 * node;
-    if (!all) way.changed[step + 1] = changed ? 1 : 0;
-    else if (!changed) {
-      all = false;
-      stays(way, step);
-    }
+    if (!changed) break;
   }
-  along.step = until;
-  along.all = all;
+  along.step = step;
   going.count = count;
 }

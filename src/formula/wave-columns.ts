@@ -12,11 +12,11 @@ import { multipleOf, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Going, Recompute, Wave } from './wave.ts';
-import { type Along, follows, stays } from './way.ts';
+import type { Along } from './way.ts';
 
 /**
  * Goes on through the wave up to a node that has not one value for each column, or is not plain for another reason. Where
- * a way is remembered it goes that, to the end of the turn, and no wave.
+ * a way is remembered it goes that, to the end of the turn or the first that came out as it was, and no wave.
  */
 export function runColumns(
   { order, dirty, spans, dependents, words }: Wave,
@@ -38,10 +38,8 @@ export function runColumns(
   let word = going.word - 1;
   let bits = 0;
   let at = along ? along.step : 0;
-  let all = along?.all ?? false;
   next: for (;;) {
     if (way) {
-      while (at < until && !all && !follows(way, at)) at += 1;
       if (at === until) break;
     } else {
       while (bits === 0) {
@@ -213,11 +211,7 @@ export function runColumns(
     if (long) changed = recompute(node) || changed;
     ran[count++] = changed ? 2 * node + 1 : 2 * node;
     if (way) {
-      if (!all) way.changed[at + 1] = changed ? 1 : 0;
-      else if (!changed) {
-        all = false;
-        stays(way, at);
-      }
+      if (!changed) break;
       at += 1;
       continue;
     }
@@ -231,9 +225,7 @@ export function runColumns(
     }
   }
   if (bits !== 0) dirty[word] = bits;
-  if (along) {
-    along.step = at;
-    along.all = all;
-  } else going.word = word;
+  if (along) along.step = at;
+  else going.word = word;
   going.count = count;
 }

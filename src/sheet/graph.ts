@@ -169,6 +169,15 @@ export class Graph {
     this.marked.length = 0;
   }
 
+  /** Marks what hangs on a node and comes after another in the order. */
+  markBeyond(node: number, last: number): void {
+    const { nodes, spans, dependents } = this.order;
+    const [at, from] = [this.order.rank(node), this.order.rank(last)];
+    const end = spans[2 * at + 1]!;
+    for (let i = spans[2 * at]!; i < end; i += 1)
+      if (dependents[i]! > from) this.marked.push(nodes[dependents[i]!]!);
+  }
+
   /** Works out every dirty node, lowest rank first; `recompute` says whether a node changed. */
   sweep(recompute: (node: number) => boolean, goes: Goes = oneByOne): void {
     this.freshen();

@@ -331,7 +331,7 @@ export class Sheet {
     return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
   }
 
-  /** Goes a way that is remembered. What follows is marked instead where, the first cell read, it holds no more. */
+  /** Goes a way that is remembered. What is left to do is marked: all that follows where, the first cell read, it holds no more. */
   private goAgain(source: number): void {
     const way = this.trodden.from(source);
     if (!way) return;
@@ -339,9 +339,14 @@ export class Sheet {
     const changed = this.recompute(source);
     this.ran[this.ranCount++] = changed ? 2 * source + 1 : 2 * source;
     if (!changed) return;
-    if (this.trodden.from(source) === way)
-      this.ranCount = runWay(way, this.cellsSeen, this.machine, this.recompute, this.ranCount);
-    else for (const user of this.graph.dependentsOf(source)) this.graph.mark(user);
+    if (this.trodden.from(source) !== way) return this.graph.markBeyond(source, source);
+    const { nodes } = way;
+    const done = runWay(way, this.cellsSeen, this.machine, this.recompute, this.ranCount);
+    this.ranCount += Math.min(done + 1, nodes.length);
+    if (done === nodes.length) return;
+    const last = nodes[done]!;
+    this.graph.markBeyond(source, last);
+    for (let step = 0; step < done; step += 1) this.graph.markBeyond(nodes[step]!, last);
   }
 
   /** Whatever waits for a cell that took another name shows something else, though its value stayed. */

@@ -1,5 +1,5 @@
 /*
- * Which way is remembered: that of the cell which was edited alone and twice running, one at a time, for about 45 bytes a
+ * Which way is remembered: that of the cell which was edited alone and twice running, one at a time, for about 32 bytes a
  * cell that follows from it. It is laid when the wave has gone it, and holds until something moves: a cell, a use, a
  * formula, a kind. Where a cell on it is not plain there is none, and the wave finds its way as ever.
  */
@@ -51,39 +51,17 @@ export class Trodden {
 
 /** The way that follows from a node; undefined where something on it is not plain. */
 function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way | undefined {
-  const nodes = Int32Array.from(graph.below([source])).subarray(1);
+  const nodes = new Int32Array(graph.below([source])).subarray(1);
   const { flags, slow, each, places } = cells;
   if (nodes.some((node) => (flags[node]! & slow) !== 0)) return undefined;
-  /** By node: its step counted from 1, and 1 for the source; 0 for all that do not follow. */
-  const after = new Int32Array(graph.size);
-  after[source] = 1;
-  nodes.forEach((node, step) => {
-    after[node] = step + 2;
-  });
   const code: number[] = [];
   const starts = new Int32Array(nodes.length + 1);
-  const spans = new Int32Array(nodes.length + 1);
-  const uses: number[] = [];
   const turns: number[] = [];
   nodes.forEach((node, step) => {
     const isEach = (flags[node]! & each) !== 0;
     if (isEach !== (turns.length % 2 === 1)) turns.push(step);
     for (let i = 0; i < codes.length(node); i += 1) code.push(codes.at(node, i));
     starts[step + 1] = code.push(places[node]!);
-    for (let i = 0; i < graph.useCount(node); i += 1) {
-      const use = after[graph.use(node, i)]!;
-      if (use > 0) uses.push(use - 1);
-    }
-    spans[step + 1] = uses.length;
   });
-  const changed = new Uint8Array(nodes.length + 1);
-  return {
-    nodes,
-    code: Int32Array.from(code),
-    starts,
-    spans,
-    uses: Int32Array.from(uses),
-    turns: [...turns, nodes.length],
-    changed,
-  };
+  return { nodes, code: new Int32Array(code), starts, turns: [...turns, nodes.length] };
 }

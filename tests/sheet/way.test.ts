@@ -113,14 +113,8 @@ const FAULTS: Readonly<Record<string, (sheet: Sheet) => void>> = {
   'a way that is kept when uses come and go': (sheet) => {
     Object.defineProperty(sheet['graph'], 'version', { value: 1 });
   },
-  'a way that goes on past a count that stayed': (sheet) => {
-    const trodden = sheet['trodden'];
-    const from = trodden.from.bind(trodden);
-    trodden.from = (node) => {
-      const way = from(node);
-      way?.uses.fill(0);
-      return way;
-    };
+  'what is left after a count that stayed is forgotten': (sheet) => {
+    sheet['graph'].markBeyond = () => {};
   },
 };
 
