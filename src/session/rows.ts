@@ -3,12 +3,21 @@
  */
 
 import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
-import { isKnitted, memo, type Printed, printed } from '../quantity/index.ts';
+import { isKnitted, memo, type Printed, printed, type Shown } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import { planInShort } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
-import { brokenColumn, printAt, printMove, printTolerance, sameValue, saysAt, unechoed } from './show.ts';
+import {
+  brokenColumn,
+  printAt,
+  printMove,
+  printTolerance,
+  sameValue,
+  saysAt,
+  unechoed,
+  unitAt,
+} from './show.ts';
 import { isInRounds } from './shown-as.ts';
 
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
@@ -64,31 +73,35 @@ function oldOf(
   id: string,
   column: number,
   now: Value,
-  nowText: string,
+  { text: nowText, unit }: { readonly text: string; readonly unit: Shown | undefined },
   base: Frozen | undefined,
 ): ValueView['old'] {
   const old = base?.value(id, column);
   if (!old || sameValue(old, now)) return undefined;
-  const shown = printedAt(live, id, column, old);
+  // What is of one kind is shown in one unit.
+  const isAlike = old.kind === 'quantity' && now.kind === 'quantity' && old.type === now.type;
+  const shown = printedAt(live, id, column, old, isAlike ? unit : undefined);
   const text = old.kind === 'quantity' || old.kind === 'empty' ? shown.number : printed(shown);
-  const difference = printMove(live, id, column, old, now);
+  const difference = printMove(live, id, column, old, now, unit);
   return difference === '' && text === nowText ? undefined : { text: text || 'empty', difference };
 }
 
 /** A value as its row shows it: a plan in a column, which is narrow, in few words; its workings have it whole. */
-function printedAt(live: Live, id: string, column: number, value: Value): Printed {
+function printedAt(live: Live, id: string, column: number, value: Value, unit?: Shown): Printed {
   if (value.kind === 'plan' && live.sheet.info(id).each && live.columns.length > 0)
     return { number: planInShort(value.plan, isInRounds(live, id, column)), unit: '' };
-  return printAt(live, id, column, value);
+  return printAt(live, id, column, value, unit);
 }
 
 /** A value at a place as the page sees it; `base` are the values before the change being tried. */
 export function valueView(live: Live, id: string, column: number, base: Frozen | undefined): ValueView {
   const value = live.sheet.value(id, column);
-  const { number, unit } = printedAt(live, id, column, value);
+  // Asked once, as thousands of values are printed at a nudge.
+  const shown = value.kind === 'quantity' ? unitAt(live, id, column, value) : undefined;
+  const { number, unit } = printedAt(live, id, column, value, shown);
   const says = saysAt(live, id, column, value);
   const pinned = live.sheet.isPinned(id, column);
-  const old = oldOf(live, id, column, value, number, base);
+  const old = oldOf(live, id, column, value, { text: number, unit: shown }, base);
   const tone = toneOf(live, id, value, says);
   // All in one piece: thousands are made at a nudge.
   return {

@@ -95,8 +95,13 @@ export function ownStep(live: Live, id: string, dimension: number): number | und
     : undefined;
 }
 
-function printQuantity(live: Live, id: string, column: number, value: Value & { kind: 'quantity' }): Printed {
-  const shown = unitAt(live, id, column, value);
+function printQuantity(
+  live: Live,
+  id: string,
+  column: number,
+  value: Value & { kind: 'quantity' },
+  shown: Shown,
+): Printed {
   if (live.sheet.info(id).typed && !live.sheet.isPinned(id, column)) {
     const tree = treeAt(live, id, column);
     const typed = tree && typedNumber(tree);
@@ -122,11 +127,11 @@ export function printDay(day: number): string {
   return DAY.format(new Date(day * 86_400_000));
 }
 
-/** A value as printed; nothing for what is empty, waits or has a problem. */
-export function printAt(live: Live, id: string, column: number, value: Value): Printed {
+/** A value as printed; nothing for what is empty, waits or has a problem. `unit` is its `unitAt`, where that is known. */
+export function printAt(live: Live, id: string, column: number, value: Value, unit?: Shown): Printed {
   switch (value.kind) {
     case 'quantity':
-      return printQuantity(live, id, column, value);
+      return printQuantity(live, id, column, value, unit ?? unitAt(live, id, column, value));
     case 'truth':
       return { number: value.truth ? 'yes' : 'no', unit: '' };
     case 'label':
@@ -171,11 +176,18 @@ export function printTolerance(live: Live, id: string, column: number, value: Va
   return `± ${printTyped({ number: same(number, Number(number.toPrecision(4))) ? number : short, shown }).number}`;
 }
 
-/** How much a value moved, signed: "+2¾"; "" where it did not or cannot be told so. */
-export function printMove(live: Live, id: string, column: number, old: Value, now: Value): string {
+/** How much a value moved, signed: "+2¾"; "" where it did not or cannot be told so. `known` is the unit of `now`. */
+export function printMove(
+  live: Live,
+  id: string,
+  column: number,
+  old: Value,
+  now: Value,
+  known?: Shown,
+): string {
   if (old.kind !== 'quantity' || now.kind !== 'quantity' || old.type.dimension !== now.type.dimension)
     return '';
-  const unit = unitAt(live, id, column, now);
+  const unit = known ?? unitAt(live, id, column, now);
   const isWhole = isDecided(now.type) && isDecided(old.type);
   const step = ownStep(live, id, now.type.dimension);
   // Worked-out values are printed rounded, and so is their difference, or the three would not add up.

@@ -1,8 +1,8 @@
 import { createEffect, createSignal, onCleanup } from 'solid-js';
 import type { Spoken } from './notebook-signals.ts';
 
-/** So long a sentence waits, so that of quick steps only the last is said. */
-const settleMs = 200;
+/** So long a sentence waits, so that of quick steps only the last is said; rows out of sight follow in the same frame. */
+const settleMs = 300;
 
 /** The one place that speaks: what changed, in a sentence, politely. */
 export function LiveRegion(props: { readonly spoken: Spoken }) {

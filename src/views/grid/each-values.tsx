@@ -11,6 +11,7 @@ interface Parts {
   readonly number: Text;
   classes: string;
   small: Text | undefined;
+  smallText: string;
   smallKind: string;
   shown: ValueView | undefined;
 }
@@ -22,7 +23,15 @@ export function EachValues(props: { readonly row: RowView }) {
   const take = (cell: HTMLElement, index: number) => {
     const number = document.createTextNode('');
     cell.firstElementChild?.append(number);
-    parts[index] = { cell, number, classes: 'v', small: undefined, smallKind: '', shown: undefined };
+    parts[index] = {
+      cell,
+      number,
+      classes: 'v',
+      small: undefined,
+      smallText: '',
+      smallKind: '',
+      shown: undefined,
+    };
   };
   const cells = (
     <Index each={sheet.columns()}>
@@ -69,8 +78,9 @@ function write(part: Parts, value: ValueView, row: InRow): void {
     part.cell.className = classes;
   }
   if (part.shown === value) return;
+  // Compared with what was written, as asking the page costs as much as writing.
+  if (part.shown?.text !== value.text) part.number.data = value.text;
   part.shown = value;
-  if (part.number.data !== value.text) part.number.data = value.text;
   if (value.pinned) writeSmall(part, 'on the needles', 'pin');
   else writeSmall(part, smallPrint(value), 'd');
 }
@@ -99,7 +109,10 @@ function writeSmall(part: Parts, text: string, kind: string): void {
     element.append(part.small);
     part.cell.append(element);
   }
-  if (part.small.data !== text) part.small.data = text;
+  if (part.smallText !== text) {
+    part.smallText = text;
+    part.small.data = text;
+  }
   const element = part.small.parentElement;
   if (element && part.smallKind !== kind) {
     part.smallKind = kind;
