@@ -5,8 +5,12 @@
  */
 
 const LINE = /^\s*([^()[\]]*?)\s*[([]([^()[\]]*)[)\]]\s*([^()[\]]*)$/u;
-const VALUE =
-  /^[−-]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\d[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\s*(?:[%\p{L}\p{Sc}].*)?$|^[−-]?[½¼¾⅓⅔⅛⅜⅝⅞]\s*(?:\p{L}.*)?$/u;
+/** A unit, as "st / 4 in": no sum, and nothing left open at its end. */
+const UNIT = String.raw`[%\p{L}\p{Sc}](?:[\p{L}\p{Sc}\d\s.,/%^²³±½¼¾⅓⅔⅛⅜⅝⅞]*[\p{L}\p{Sc}\d%²³½¼¾⅓⅔⅛⅜⅝⅞.])?`;
+const VALUE = new RegExp(
+  String.raw`^[−-]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\d[\d.,½¼¾⅓⅔⅛⅜⅝⅞/ ′″'"]*\s*(?:${UNIT})?$|^[−-]?[½¼¾⅓⅔⅛⅜⅝⅞]\s*(?:${UNIT})?$`,
+  'u',
+);
 const WORD = /^(?:\d{4}-\d{2}-\d{2}|yes|no|["“][^"“”]*["”])$/u;
 const ONLY_NUMBER = /[\d½¼¾⅓⅔⅛⅜⅝⅞″"′'.,]$/u;
 const DASH = /^[-–—−]$/u;

@@ -23,6 +23,8 @@ export class Arranging extends Typing {
   ): Outcome & { readonly id?: string } {
     const found = this.notebook.sections.find((one) => one.id === section);
     if (!found) return not('That section is gone: it was deleted.');
+    const both = nameAndText(name ?? '');
+    if (both && text === '') return this.addCell(section, after, ...both);
     const wished = formulaName(name ?? '');
     const bad = wished === '' ? undefined : this.nameProblem(wished, undefined);
     if (bad) return becauseOf(bad);
@@ -61,6 +63,11 @@ export class Arranging extends Typing {
   renameCell(id: string, wished: string): Outcome {
     const cell = this.live.cell(id);
     if (!cell) return CELL_GONE;
+    const both = nameAndText(wished);
+    if (both && cell.text === '') {
+      const outcome = this.renameCell(id, both[0]);
+      return outcome.done ? this.type({ cell: id, column: null }, both[1]) : outcome;
+    }
     const name = formulaName(wished);
     if (name === cell.name) return DONE;
     const bad = this.nameProblem(name, id);
@@ -231,6 +238,12 @@ export class Arranging extends Typing {
   setUnits(units: 'in' | 'cm'): Outcome {
     return this.do({ kind: 'set_notebook', fields: { units } });
   }
+}
+
+/** "head = 56 cm", written where a name is asked for, says both. */
+function nameAndText(written: string): readonly [name: string, text: string] | undefined {
+  const [, name = '', text = ''] = /^([^=<>!]*)=([^=].*)$/u.exec(written) ?? [];
+  return text.trim() === '' ? undefined : [name.trim(), text.trim()];
 }
 
 function listed(names: readonly string[]): string {

@@ -14,6 +14,7 @@ import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, without } from './trial.ts';
 import { numberIn } from './typed-text.ts';
+import { asFormula, unsureDay } from './written.ts';
 
 /** An open notebook one can type into. */
 export class Typing extends Changing {
@@ -39,7 +40,9 @@ export class Typing extends Changing {
     if (!cell) return CELL_GONE;
     const sizes = readSizeLine(typed);
     if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, held));
-    const text = meant(this.live, typed, held);
+    const unsure = unsureDay(typed);
+    if (unsure !== undefined && !unread) return not(unsure);
+    const text = meant(this.live, asFormula(this.live, typed), held);
     const looked = this.live.sheet.look(text);
     if (looked.parsed.kind === 'problem')
       return unread ? this.keepUnread(cell, place, typed) : becauseOf(looked.parsed.problem);
@@ -140,7 +143,7 @@ export class Typing extends Changing {
       return [];
     }
     const held = this.heldBefore(place);
-    const text = meant(this.live, typed, held);
+    const text = meant(this.live, asFormula(this.live, typed), held);
     const line = readSizeLine(typed);
     const sizes = line && meantSizes(this.live, line, held);
     const mistakes = sizes ? [] : this.mistakesIn(place, text);

@@ -44,6 +44,12 @@ const UNITS: Readonly<Record<string, string>> = {
   ball: 'balls',
 };
 
+/** What a name stands for that is a unit: "metres" of m, "a unit" of one written in full. */
+function unitNamed(parts: Parts): string {
+  const unit = UNITS[part(parts, 'unit')] ?? part(parts, 'unit');
+  return unit === part(parts, 'name') ? 'a unit' : unit;
+}
+
 function circle(parts: Parts): string {
   const ring = list(parts, 'ring').map(spacedName);
   if (ring.length === 0)
@@ -92,8 +98,7 @@ const names: Record<string, Sentence> = {
   'name-letters': (p) =>
     `“${part(p, 'name')}” cannot be a name: begin with a letter and use only letters, digits and spaces.`,
   'name-word': (p) => `“${part(p, 'name')}” is a word of formulas: call it something else.`,
-  'name-unit': (p) =>
-    `“${part(p, 'name')}” is ${UNITS[part(p, 'unit')] ?? part(p, 'unit')} here: call it ${part(p, 'instead')}.`,
+  'name-unit': (p) => `“${part(p, 'name')}” is ${unitNamed(p)} here: call it ${part(p, 'instead')}.`,
   'name-taken': (p) => `There is a cell called “${spaced(p, 'other')}” already: choose another name.`,
   circle,
 };

@@ -51,6 +51,9 @@ describe('typed', () => {
     '36/40/44 in',
     '36 - 40 - 44 in',
     '5 (2 + 3) st',
+    '5.2 g / (10 cm * 10 cm)',
+    '40 in (2 in * 3)',
+    '40 cm / (2 rows)',
   ])('%s is no size line', (text) => {
     expect(readSizeLine(text)).toBeUndefined();
   });

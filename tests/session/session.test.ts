@@ -344,6 +344,68 @@ describe('trying a change', () => {
   });
 });
 
+describe('written as one writes', () => {
+  const blank = () => createSession({ notebook: notebookFrom(FILE), today: 20_000, random: Math.random });
+  const add = (session: Session, name: string, text: string) => {
+    const outcome = session.addCell('s1', null, name, text);
+    expect(outcome).toMatchObject({ done: true });
+    return at(outcome.id ?? '');
+  };
+
+  test.each([
+    ['20 Dec 2026', '2026-12-20'],
+    ['20. december 2026', '2026-12-20'],
+    ['Dec 20, 2026', '2026-12-20'],
+    ['3rd Sept 2026', '2026-09-03'],
+    ['20/12/2026', '2026-12-20'],
+    ['12/20/2026', '2026-12-20'],
+    ['7.7.2026', '2026-07-07'],
+  ])('%s is a day', (typed, day) => {
+    const session = blank();
+    const place = add(session, 'by', '');
+    expect(session.preview(place, typed)).toEqual([]);
+    expect(session.type(place, typed)).toEqual({ done: true });
+    expect(session.text(place)).toBe(day);
+    expect(session.row(place.cell).values[0]?.kind).toBe('date');
+  });
+
+  test.each(['5/6/2026', '05.06.2026'])('%s could be two: it is asked about', (typed) => {
+    const session = blank();
+    const place = add(session, 'by', '');
+    expect(session.type(place, typed)).toEqual({
+      done: false,
+      sentence: `Which day is ${typed}? Write it as 20 Dec 2026.`,
+    });
+    expect(session.text(place)).toBe('');
+  });
+
+  test.each(['31 Feb 2026', '20 De 2026', '20 Decem 20'])('%s is no day', (typed) => {
+    const session = blank();
+    expect(session.type(add(session, 'by', ''), typed).done).toBe(false);
+  });
+
+  test('names with their spaces are those of cells; what else is wrong is told as it is written', () => {
+    const session = blank();
+    const place = add(session, 'half of it', '');
+    expect(session.preview(place, 'finished chest / 2 + stitch gauge * 0')).toHaveLength(1);
+    expect(session.preview(place, 'finished chest / 2')).toEqual([]);
+    expect(session.type(place, 'finished chest / 2')).toEqual({ done: true });
+    expect(session.text(place)).toBe('finished_chest / 2');
+    expect(session.type(place, 'finished chest / nothing like this').done).toBe(false);
+  });
+
+  test('“head = 56 cm” in the place of a name says name and value', () => {
+    const session = blank();
+    const { id = '' } = session.addCell('s1', null, 'head = 56 cm');
+    expect(session.row(id).name).toBe('head');
+    expect(session.text(at(id))).toBe('56 cm');
+    expect(session.addCell('s1', null, 'a >= b').done).toBe(false);
+    const place = add(session, 'new cell', '');
+    expect(session.renameCell(place.cell, 'brim = 5 cm')).toEqual({ done: true });
+    expect([session.row(place.cell).name, session.text(place)]).toEqual(['brim', '5 cm']);
+  });
+});
+
 describe('names', () => {
   test('renaming reaches formulas, what is said, steps, drawings and what is followed; one undo takes it back', () => {
     const session = opened();

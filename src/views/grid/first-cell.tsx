@@ -16,7 +16,7 @@ export function FirstCell() {
       class="first-cell"
       onSubmit={(event) => {
         event.preventDefault();
-        if (document.activeElement === value || value.value !== '') keep();
+        if (document.activeElement === value || value.value !== '' || name().includes('=')) keep();
         else value.focus();
       }}
     >

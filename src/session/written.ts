@@ -1,0 +1,65 @@
+/*
+ * What is written otherwise than a formula has it, and can mean one thing only: a day as the page and calendars print it
+ * (20 Dec 2026, December 20, 2026, 20/12/2026), and the name of a cell with its spaces. It is read as what it means. A day
+ * that could be two (5/6/2026) is asked about.
+ */
+
+import type { Live } from './live.ts';
+
+const MONTHS = 'january february march april may june july august september october november december'.split(
+  ' ',
+);
+const DAY_FIRST = /^(\d{1,2})(?:st|nd|rd|th)?\.?\s+(\p{L}{3,9})\.?,?\s+(\d{4})$/u;
+const MONTH_FIRST = /^(\p{L}{3,9})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})$/u;
+const NUMBERS = /^(\d{1,2})([/.])(\d{1,2})\2(\d{4})$/u;
+
+/** So many names in one text are read with their spaces. */
+const MOST_NAMES = 40;
+
+/** The text as formulas have it; as it is where it is one already, or means nothing for certain. */
+export function asFormula(live: Live, typed: string): string {
+  const text = typed.normalize('NFC');
+  return dayIn(text.trim()) ?? withJoinedNames(live, text);
+}
+
+/** What is asked about a text that could be one of two days; undefined for any other. */
+export function unsureDay(typed: string): string | undefined {
+  const text = typed.trim();
+  if (!NUMBERS.test(text) || dayIn(text) !== undefined) return undefined;
+  return `Which day is ${text}? Write it as 20 Dec 2026.`;
+}
+
+function dayIn(text: string): string | undefined {
+  const [, day, month = '', year] = DAY_FIRST.exec(text) ?? [];
+  if (day !== undefined) return dayOf(year, monthCalled(month), day);
+  const [, name = '', dayAfter, yearAfter] = MONTH_FIRST.exec(text) ?? [];
+  if (dayAfter !== undefined) return dayOf(yearAfter, monthCalled(name), dayAfter);
+  const [, first, , second, last] = NUMBERS.exec(text) ?? [];
+  const [one, two] = [Number(first), Number(second)];
+  if (one > 12) return dayOf(last, two, one);
+  return two > 12 || one === two ? dayOf(last, one, two) : undefined;
+}
+
+/** From 1; 0 for no month. A name is at least three letters of it. */
+const monthCalled = (name: string): number =>
+  MONTHS.findIndex((month) => month.startsWith(name.toLowerCase())) + 1;
+
+/** The day as formulas have it, 2026-12-20; undefined where there is no such day. */
+function dayOf(year: unknown, month: number, day: unknown): string | undefined {
+  const date = new Date(Date.UTC(Number(year), month - 1, Number(day)));
+  const text = Number.isNaN(date.getTime()) ? '' : date.toISOString().slice(0, 10);
+  return month > 0 && date.getUTCMonth() === month - 1 ? text : undefined;
+}
+
+/** With the names of cells joined, where nothing else is wrong with how they are written. */
+function withJoinedNames(live: Live, typed: string): string {
+  let text = typed;
+  for (let names = 0; names < MOST_NAMES; names += 1) {
+    const { parsed } = live.sheet.look(text);
+    if (parsed.kind === 'problem' && parsed.problem.code !== 'spaced-name') return typed;
+    if (parsed.kind !== 'problem' || !parsed.problem.at) return text;
+    const { at, parts } = parsed.problem;
+    text = text.slice(0, at[0]) + String(parts['name']) + text.slice(at[1]);
+  }
+  return typed;
+}
