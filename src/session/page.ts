@@ -119,9 +119,9 @@ export interface Mistake {
   readonly sentence: string;
 }
 
-/** The outcome of asking for something: done, or one sentence that says why not. */
+/** The outcome of asking for something: done, perhaps with a sentence about it, or one sentence that says why not. */
 export type Outcome =
-  | { readonly done: true }
+  | { readonly done: true; readonly note?: string }
   | { readonly done: false; readonly sentence: string; readonly at?: readonly [number, number] };
 
 /** One piece of a text, for colouring. */

@@ -2,7 +2,7 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine } from '../formula/index.ts';
+import { readSizeLine, spacedName } from '../formula/index.ts';
 import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { Changing } from './changing.ts';
@@ -103,6 +103,18 @@ export class Typing extends Changing {
   }
 
   protected commitText(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
+    const note = this.isWorkedOut(cell) && this.isTyped(texts) ? wasWorkedOut(cell.name) : undefined;
+    const outcome = this.commitTexts(cell, texts, column, columnText);
+    return outcome.done && note !== undefined ? { ...outcome, note } : outcome;
+  }
+
+  private isWorkedOut({ text }: Cell): boolean {
+    if (text === undefined) return false;
+    const { parsed } = this.live.sheet.look(text);
+    return parsed.kind === 'tree' && !parsed.typed;
+  }
+
+  private commitTexts(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
     if (this.trial && this.isTyped(texts) && this.live.sheet.info(cell.id).typed) {
       this.tryText(cell, texts, this.trial.now.title);
       return DONE;
@@ -216,6 +228,10 @@ export class Typing extends Changing {
     this.setTrial({ now, past, future: [] }, Object.keys(texts)[0]);
   }
 }
+
+/** What is said when a formula has made way for a typed value. */
+const wasWorkedOut = (name: string): string =>
+  `${spacedName(name)} was worked out, and is now what you typed. Undo brings its formula back.`;
 
 /** The text of a cell, or its texts by column, as a change of the notebook. */
 function keeping(cell: string, { each, text = '' }: TriedText): SetText {

@@ -189,6 +189,7 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   };
   const heed = (outcome: Outcome) => {
     if (!outcome.done) announce(outcome.sentence, false);
+    else if (outcome.note !== undefined) announce(outcome.note, notebook.view().trial === undefined);
     return outcome.done;
   };
 

@@ -36,6 +36,22 @@ test('a formula is edited with completion, and the sizes follow', async () => {
   expect(await told(page, 'ease')).toContain('finished chest − chest − ease wanted');
 });
 
+test('a minus and a digit at once are a number below nothing; in a gauge the minus is a step', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'ease wanted');
+  await type(page, '-4');
+  await page.keyboard.press('Enter');
+  expect(await numbers(page, 'ease wanted')).toEqual(['−4']);
+  expect(await page.locator('.trial-bar').count()).toBe(0);
+  await standOn(page, 'stitch gauge');
+  const [before] = await numbers(page, 'stitch gauge');
+  await page.keyboard.press('-');
+  expect(await numbers(page, 'stitch gauge')).not.toEqual([before]);
+  await type(page, '18');
+  await page.keyboard.press('Enter');
+  expect(await numbers(page, 'stitch gauge')).toEqual(['18']);
+});
+
 test('the function around the caret says its arguments', async () => {
   const page = await openFieldfare();
   await editorIsHere(page);

@@ -394,6 +394,21 @@ describe('written as one writes', () => {
     expect(session.type(place, 'finished chest / nothing like this').done).toBe(false);
   });
 
+  test('a value typed over a formula is said to be one, with what brings the formula back', () => {
+    const session = blank();
+    const place = add(session, 'half of it', 'finished_chest / 2');
+    const outcome = session.type(place, '20 in');
+    expect(outcome).toEqual({
+      done: true,
+      note: 'half of it was worked out, and is now what you typed. Undo brings its formula back.',
+    });
+    expect(session.type(place, '21 in')).toEqual({ done: true });
+    session.undo();
+    session.undo();
+    expect(session.text(place)).toBe('finished_chest / 2');
+    expect(session.type(place, 'finished_chest / 3')).toEqual({ done: true });
+  });
+
   test('“head = 56 cm” in the place of a name says name and value', () => {
     const session = blank();
     const { id = '' } = session.addCell('s1', null, 'head = 56 cm');

@@ -24,6 +24,7 @@ const pageRows = 12;
 /** Does what a key asks for where she stands. True when the key meant something here. */
 export function hearGridKey(event: KeyboardEvent, desk: Desk): boolean {
   if (event.isComposing) return false;
+  if (!BEGINS_NUMBER.test(event.key) && event.key !== 'Shift') minus.delete(desk);
   return leaveInside(event, desk) ?? (move(event, desk) || arrange(event, desk) || act(event, desk));
 }
 
@@ -151,11 +152,36 @@ function actOnCell(event: KeyboardEvent, desk: Desk, id: string, part: number): 
   else if (locked) return false;
   else if (event.key === 'Enter' || event.key === 'F2') open(desk, id, part, isHow);
   else if (event.key === 'Delete' || event.key === 'Backspace') clear(event, desk, id, part, isHow);
-  else if (part > 0 && !isHow && desk.notebook.row(id).nudges && stepsOf(event) !== 0)
+  else if (part > 0 && !isHow && desk.notebook.row(id).nudges && stepsOf(event) !== 0) {
     nudge(desk, id, stepsOf(event));
-  else if (event.key.length === 1) write(desk, id, part, isHow, event.key);
+    if (stepsOf(event) === -1 && !event.repeat) minus.set(desk, { id, at: event.timeStamp });
+  } else if (event.key.length === 1) write(desk, id, part, isHow, signed(event, desk, id) + event.key);
   else return false;
   return true;
+}
+
+/** The minus that was just pressed in a cell, and when. */
+const minus = new WeakMap<Desk, { readonly id: string; readonly at: number }>();
+
+/** A key that begins a number. */
+const BEGINS_NUMBER = /^[\d.½¼¾⅓⅔]$/u;
+
+/** So soon after a minus a digit belongs to it. */
+const SIGN_MS = 1000;
+
+/** "-" where a digit follows a minus at once, as −4 is written: that minus was a sign, and its step is taken back. */
+function signed(event: KeyboardEvent, desk: Desk, id: string): '-' | '' {
+  const last = minus.get(desk);
+  minus.delete(desk);
+  const isSign = last?.id === id && event.timeStamp - last.at < SIGN_MS && BEGINS_NUMBER.test(event.key);
+  if (!isSign || !canBeBelowZero(desk, id)) return '';
+  desk.notebook.page.undo();
+  return '-';
+}
+
+/** A length or a plain number may be less than nothing; a gauge is not, and neither is a day. */
+function canBeBelowZero(desk: Desk, id: string): boolean {
+  return desk.notebook.row(id).values.every(({ kind, unit }) => kind === 'quantity' && !unit.includes('/'));
 }
 
 /** The steps a key stands for. Where + itself needs Shift (the key is Equal) it is one step; else Shift makes ten. */
