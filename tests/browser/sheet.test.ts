@@ -183,14 +183,26 @@ test('the mouse over a typed value shows − and +, and they nudge it at once', 
   const page = await openFieldfare();
   await standOn(page, 'stitch gauge');
   await row(page, 'chest').locator('.n').hover();
+  await page.waitForTimeout(350); // Sooner a press is not meant for what has just come under the mouse.
   await row(page, 'chest').getByRole('button', { name: 'more' }).first().click();
   expect(await numbers(page, 'chest')).toEqual(['37¼']);
   // The same two go on from there, now that she stands there.
   await row(page, 'chest').getByRole('button', { name: 'more', exact: true }).click();
   expect(await numbers(page, 'chest')).toEqual(['37½']);
   await values(page, 'pattern body stitches').nth(2).hover();
+  await page.waitForTimeout(350);
   await row(page, 'pattern body stitches').getByRole('button', { name: 'less' }).click();
   expect(await numbers(page, 'pattern body stitches')).toEqual(['192', '210', '230', '252']);
+  // A press on a button that has only just appeared there goes to the value.
+  await values(page, 'pattern body stitches')
+    .nth(3)
+    .evaluate(async (value) => {
+      value.dispatchEvent(new PointerEvent('pointerover', { bubbles: true, pointerType: 'mouse' }));
+      await Promise.resolve();
+      value.querySelector<HTMLElement>('.step.less')?.click();
+    });
+  expect(await numbers(page, 'pattern body stitches')).toEqual(['192', '210', '230', '252']);
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toContain('252');
 });
 
 test('with Shift a nudge goes ten steps; inside an opened value the arrows nudge', async () => {

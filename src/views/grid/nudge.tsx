@@ -5,10 +5,10 @@ import { nudge } from './row-actions.ts';
 
 /**
  * − and + around a value. With Shift ten steps; held down they go on. `onPress` comes first: beside a value that is
- * only pointed at it goes there.
+ * only pointed at it goes there, and says whether the press was meant.
  */
-export function Nudge(props: { readonly row: RowView; readonly onPress?: () => void }) {
-  const press = () => props.onPress?.();
+export function Nudge(props: { readonly row: RowView; readonly onPress?: () => boolean }) {
+  const press = () => props.onPress?.() ?? true;
   return (
     <>
       <Step row={props.row} onPress={press} steps={-1} sign="−" word="less" />
@@ -19,7 +19,7 @@ export function Nudge(props: { readonly row: RowView; readonly onPress?: () => v
 
 interface StepProps {
   readonly row: RowView;
-  readonly onPress: () => void;
+  readonly onPress: () => boolean;
   readonly steps: -1 | 1;
   readonly sign: string;
   readonly word: string;
@@ -30,8 +30,7 @@ function Step(props: StepProps) {
   const hold = makeHold(() => take(props.steps));
   const take = (steps: number) => {
     const { id } = props.row;
-    props.onPress();
-    nudge(desk, id, steps);
+    if (props.onPress()) nudge(desk, id, steps);
   };
   onCleanup(hold.stop);
   return (

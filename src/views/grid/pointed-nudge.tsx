@@ -13,7 +13,12 @@ export interface Pointed {
   readonly id: string;
   readonly part: number;
   readonly cell: HTMLElement;
+  /** Since when, in milliseconds of the page. */
+  readonly since: number;
 }
+
+/** A press sooner than this after the pair has appeared was meant for the value. */
+const SOON_MS = 300;
 
 /** What the mouse points at, heard from the grid's own events. */
 export function createPointed(desk: Desk) {
@@ -40,7 +45,7 @@ function pointedAt(target: EventTarget | null, desk: Desk): Pointed | undefined 
   if (!cell || !key?.startsWith('k:') || cell.dataset['tools'] !== undefined) return undefined;
   const id = key.slice(2);
   const canNudge = desk.notebook.face(id).nudges && !desk.notebook.view().readOnly;
-  return canNudge ? { id, part: Number(cell.dataset['part']), cell } : undefined;
+  return canNudge ? { id, part: Number(cell.dataset['part']), cell, since: performance.now() } : undefined;
 }
 
 /** The pair at what is pointed at. */
@@ -48,13 +53,14 @@ export function PointedNudge(props: { readonly pointed: Pointed | undefined; rea
   const desk = useDesk();
   return (
     <Show when={props.pointed} keyed>
-      {({ id, part, cell }) => (
+      {({ id, part, cell, since }) => (
         <Portal mount={cell.querySelector('.pill') ?? cell} ref={(div) => div.classList.add('tools')}>
           <Nudge
             row={desk.notebook.row(id)}
             onPress={() => {
               props.onTaken();
               desk.standAt({ row: `k:${id}`, part }, true);
+              return performance.now() - since > SOON_MS;
             }}
           />
         </Portal>
