@@ -70,7 +70,12 @@ export function Pages(props: PagesProps) {
         />
       </Match>
       <Match when={props.page === 'file'}>
-        <FileView page={props.session} onClose={back} />
+        <FileView
+          page={props.session}
+          onClose={back}
+          onOpen={() => void props.incoming.choose()}
+          onSave={() => void props.deeds.saveOne(props.session.notebook.id)}
+        />
       </Match>
       <Match when={props.page === 'reference'}>
         <ReferenceView onClose={back} />

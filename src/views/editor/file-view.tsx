@@ -11,6 +11,9 @@ export interface FileViewProps {
   readonly page: Page;
   /** She is done, one way or the other. */
   readonly onClose: () => void;
+  /** She wants another file opened, or this one saved. */
+  readonly onOpen: () => void;
+  readonly onSave: () => void;
 }
 
 /** So many mistakes are listed at once. */
@@ -55,6 +58,14 @@ export function FileView(props: FileViewProps) {
       <div class="file-head">
         <h2 id="file-view-title">This notebook’s file</h2>
         <span class="header-space" />
+        <Show when={!isChanged()}>
+          <button type="button" class="quiet-button" onClick={props.onOpen}>
+            Open a file
+          </button>
+          <button type="button" class="quiet-button" onClick={props.onSave}>
+            Save a file
+          </button>
+        </Show>
         <button type="button" class="quiet-button" onClick={props.onClose}>
           {isChanged() ? 'Leave it as it was' : 'Back to the sheet'}
         </button>
