@@ -44,9 +44,9 @@ export function withLabel(number: string, off: string, { label }: Shown): string
     : `${number}${about} ${printUnit(label, number)}`;
 }
 
-/** A tolerance in base units as a number to type. */
+/** A tolerance in base units as a number to type: as much of it as anybody means. */
 export function offDigits(off: number, shown: Shown): string {
-  return digits(Number((off / shown.factor).toPrecision(6)), shown);
+  return digits(Number((off / shown.factor).toPrecision(3)), shown);
 }
 
 /** Where the ± of a text stands; where it ends, if it has none. */
