@@ -6,6 +6,9 @@
  *
  * 347 live at 5 joins a repeat: 69 repeats are 345 joins, 2 too few, so joins 87 and 259 take 2.
  *
+ * Rows and repeats are counted from the first of the edging, also where a plan begins in the middle of it: with joins
+ * and repeats done before. Joins are counted from where the plan begins.
+ *
  * At a corner extra joins go into one stitch. Where the corners are only the knitter knows, so extra joins are
  * counted with the stitches they wait on: `after` says how many joins' worth is left.
  */
@@ -33,13 +36,15 @@ interface Edging {
   readonly mend_at: number;
   /** Joins of the repeat in hand that were done before the plan begins. */
   readonly done: number;
+  /** Whole repeats that were done before it begins. */
+  readonly repeats_done: number;
 }
 
 /** An edge as it stands on the needle. */
 interface Edge {
   readonly live: number;
   readonly corner: number;
-  /** Edging rows done in this plan, and joins done in the edging's repeats, this plan's or earlier. */
+  /** Rows and joins of the edging that are done, in this plan or before it. */
   readonly row: number;
   readonly joinsDone: number;
 }
@@ -51,6 +56,9 @@ interface Fit {
   readonly repeats: number;
   readonly surplus: number;
 }
+
+/** Joins that were done before a plan begins. */
+const joinsBefore = ({ repeats_done, joins, done }: Edging): number => repeats_done * joins + done;
 
 /** Joins that are left of a repeat already begun. */
 const leftOfRepeat = ({ joinsDone }: Edge, joins: number): number => (joins - (joinsDone % joins)) % joins;
@@ -140,7 +148,7 @@ function mendsText(fit: Fit, places: readonly number[], edge: Edge, joins: numbe
   const named = places.slice(0, NAMED).map((place) => `${place} (${inRepeat(place, edge, joins)})`);
   const more = places.length - named.length;
   const items = more > 0 ? [...named, `${more} more`] : named;
-  const here = edge.joinsDone > 0 ? ', counted from here' : '';
+  const here = edge.joinsDone > 0 ? ', joins counted from here, repeats from the first' : '';
   return `${fit.surplus > 0 ? 'take 2' : 'no join'} at join${items.length > 1 ? 's' : ''} ${listed(items)}${here}`;
 }
 
@@ -195,7 +203,7 @@ function laidOut(
   edge: Edge,
   fit: Fit,
   places: readonly number[],
-  remarks: readonly string[],
+  beforehand: readonly string[] = [],
 ): Plan {
   const { joins } = edging;
   const steps = stepsOf(fit, places, edge, joins);
@@ -215,8 +223,9 @@ function laidOut(
     corner: edge.corner,
   };
   const short = shortEndRemark(fit, edge, joins);
-  const all = [...remarks, ...short, ...mendRemarks(fit, places, edge, edging), ...cornerRemark(edge)];
-  return { kind: 'join', args: argsOf(edging), steps, text, remarks: all, totals };
+  const remarks = [...short, ...mendRemarks(fit, places, edge, edging), ...cornerRemark(edge)];
+  const plan = { kind: 'join', args: argsOf(edging), steps, text, remarks, totals };
+  return beforehand.length > 0 ? { ...plan, beforehand } : plan;
 }
 
 /** Arguments as they were given: a 0 that means "left out" is left out. */
@@ -233,10 +242,10 @@ function tooManyMends(edge: Edge, fit: Fit, joins: number): Problem | undefined 
 }
 
 function chosenFit(edging: Edging, edge: Edge): Fit | Problem {
-  const { joins, repeats, live, done } = edging;
+  const { joins, repeats, live } = edging;
   if (repeats === 0) {
     const fit = nearestFit(edge, joins);
-    const half = done === 0 && (live + edge.corner) * 2 <= joins;
+    const half = edge.joinsDone === 0 && (live + edge.corner) * 2 <= joins;
     return half ? problem('plan-half-repeat', { live, joins }) : (tooManyMends(edge, fit, joins) ?? fit);
   }
   const fit = fitOf(edge, joins, repeats);
@@ -251,7 +260,7 @@ function chosenFit(edging: Edging, edge: Edge): Fit | Problem {
 }
 
 function readEdging(args: readonly (number | undefined)[]): Edging | Problem {
-  const [live, joins, repeats, corner, mend_at, done] = args;
+  const [live, joins, repeats, corner, mend_at, done, repeats_done] = args;
   const read = readCounts({
     live: [live, 1],
     joins: [joins, 1],
@@ -259,18 +268,22 @@ function readEdging(args: readonly (number | undefined)[]): Edging | Problem {
     corner: [corner ?? 0, 0],
     mend_at: [mend_at ?? 0, 0],
     done: [done ?? 0, 0],
+    repeats_done: [repeats_done ?? 0, 0],
   });
   if (refused(read)) return read;
   if (read.mend_at > read.joins) return problem('plan-mend-at', { mend_at: read.mend_at, joins: read.joins });
   if (read.done >= read.joins) return problem('plan-joins-done', { done: read.done, joins: read.joins });
-  return read.live === 1 && read.done === 0 ? problem('plan-one-live') : read;
+  const before = joinsBefore(read);
+  if (before > MOST) return problem('plan-too-large', { name: 'repeats_done', value: before, most: MOST });
+  return read.live === 1 && before === 0 ? problem('plan-one-live') : read;
 }
 
 function begin(edging: Edging): Plan | Problem {
-  const edge = { live: edging.live, corner: edging.corner, row: 0, joinsDone: edging.done };
+  const joinsDone = joinsBefore(edging);
+  const edge = { live: edging.live, corner: edging.corner, row: 2 * joinsDone, joinsDone };
   const fit = chosenFit(edging, edge);
   if (refused(fit)) return fit;
-  const clean = edging.repeats === 0 && edging.done === 0 ? cleanRemarks(edge, edging.joins) : [];
+  const clean = edging.repeats === 0 && joinsDone === 0 ? cleanRemarks(edge, edging.joins) : [];
   return laidOut(edging, edge, fit, placesOf(fit, edge, edging), clean);
 }
 
@@ -296,7 +309,7 @@ function mendsAfter(plan: Plan, row: number): number[] {
 /** The number of repeats that was asked for, kept to where it still can be; else what comes nearest. */
 function fitFromHere(edging: Edging, edge: Edge): Fit {
   const { joins, repeats } = edging;
-  const begun = Math.ceil((edge.joinsDone - edging.done) / joins);
+  const begun = Math.ceil((edge.joinsDone - joinsBefore(edging)) / joins);
   const asked = fitOf(edge, joins, Math.max(0, repeats - begun));
   const kept = repeats > 0 && asked.total > 0 && edging.done === 0 && works(edge, asked);
   return kept ? asked : nearestFit(edge, joins);
@@ -304,14 +317,14 @@ function fitFromHere(edging: Edging, edge: Edge): Fit {
 
 function resume(plan: Plan, row: number, count: number): Plan | Problem {
   const edging = readEdging(
-    ['live', 'joins', 'repeats', 'corner', 'mend_at', 'done'].map((name) => plan.args[name]),
+    ['live', 'joins', 'repeats', 'corner', 'mend_at', 'done', 'repeats_done'].map((name) => plan.args[name]),
   );
   if (refused(edging)) return edging;
   const read = readCounts({ row: [row, 0, 4 * MOST], count: [count, 0] });
   if (refused(read)) return read;
   const end = total(plan, 'after_row') + total(plan, 'rows');
   const corner = cornerLeft(plan, read.row, read.count);
-  const joinsDone = edging.done + Math.floor(read.row / 2);
+  const joinsDone = Math.floor(read.row / 2);
   const edge = { live: read.count, corner, row: read.row, joinsDone };
   const planned = countAt(plan, read.row) === edge.live + corner && read.row >= total(plan, 'after_row');
   if (planned && read.row < end) {
@@ -319,11 +332,11 @@ function resume(plan: Plan, row: number, count: number): Plan | Problem {
     const joinsLeft = (end - read.row + (read.row % 2)) / 2;
     const whole = Math.floor(joinsLeft / edging.joins);
     const fit = { total: joinsLeft, repeats: whole, surplus: edge.live + corner - joinsLeft };
-    return laidOut(edging, edge, fit, places, []);
+    return laidOut(edging, edge, fit, places);
   }
   const fit = fitFromHere(edging, edge);
   if (fit.total === 0) return finished(plan, read.row, read.count);
-  return tooManyMends(edge, fit, edging.joins) ?? laidOut(edging, edge, fit, placesOf(fit, edge, edging), []);
+  return tooManyMends(edge, fit, edging.joins) ?? laidOut(edging, edge, fit, placesOf(fit, edge, edging));
 }
 
 /** An edging knitted on to live stitches. */
@@ -356,6 +369,12 @@ export const join: PlanSpec = {
       name: 'done',
       accepts: 'plain',
       help: 'joins of the repeat in hand that are already done',
+      optional: true,
+    },
+    {
+      name: 'repeats_done',
+      accepts: 'plain',
+      help: 'whole repeats that are already done: rows and repeats are counted on from them',
       optional: true,
     },
   ],

@@ -82,7 +82,7 @@ function joinsOf(plan: Plan): readonly Taken[] {
   const joins: Taken[] = [];
   if (plan.kind !== 'join') return joins;
   const per = perRepeat(plan);
-  const before = (plan.args['done'] ?? 0) + Math.floor((plan.totals['after_row'] ?? 0) / 2);
+  const before = Math.floor((plan.totals['after_row'] ?? 0) / 2);
   for (const row of rowsOf(plan)) {
     const how = row.do;
     if (how !== 'join' && how !== 'take2' && how !== 'nojoin') continue;
@@ -133,5 +133,6 @@ function inWords(read: Reader, plan: Plan, joins: readonly Taken[], done: number
     ...here,
     ...read.tellRest(),
     ...plan.remarks,
+    ...(plan.beforehand ?? []),
   ];
 }

@@ -33,6 +33,8 @@ export interface Plan {
   readonly text: string;
   /** What does not come out whole and the nearest ways out, each one sentence. */
   readonly remarks: readonly string[];
+  /** What could be done before the plan is begun so that it comes out better, each one sentence; no step says it. */
+  readonly beforehand?: readonly string[];
   /** The plan's own totals, read by the accessor functions ("rows", "shapings", "stitches_after" …). */
   readonly totals: Readonly<Record<string, number>>;
 }

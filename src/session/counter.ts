@@ -9,7 +9,7 @@ import { isDecided, type Plan, type Problem } from '../formula/index.ts';
 import type { Progress } from '../notebook/index.ts';
 import { printed, ROW } from '../quantity/index.ts';
 import { isAlongRow, isRound, nounOf } from '../telling/index.ts';
-import { atKey, countKey } from './begun.ts';
+import { atKey, countKey, isWorkedAgain } from './begun.ts';
 import type { FilledStep } from './fill-step.ts';
 import { type Live, language } from './live.ts';
 import type { CounterView } from './page.ts';
@@ -41,6 +41,11 @@ export function knittedPlan(progress: Progress | undefined, step: string, plan: 
 
 /** Rows done before a plan begins: 0 for a whole one. */
 export const begunAfter = (plan: Plan): number => plan.totals['after_row'] ?? 0;
+
+/** Rows that a plan has behind it before its step is begun: those of a sheet's plan that begins in the middle. */
+export function beginsAfter(progress: Progress | undefined, step: string, plan: Plan | undefined): number {
+  return plan === undefined || isWorkedAgain(progress, step) ? 0 : begunAfter(plan);
+}
 
 /** What can be counted of a filled step: the rows of its first plan, or of the one count of rows it prints. */
 export function countedOf(live: Live, filled: FilledStep): Counted | undefined {

@@ -4,7 +4,7 @@
 
 import type { Plan } from '../formula/index.ts';
 import type { Value } from '../sheet/index.ts';
-import { planRemarks, planText, problemSentence } from '../telling/index.ts';
+import { planSays, planText, problemSentence } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import { saysAt, unitAt } from './show.ts';
 import { isInRounds } from './shown-as.ts';
@@ -34,7 +34,7 @@ function other(live: Live, id: string, column: number, value: Value): Json {
 
 function planInWords(live: Live, id: string, column: number, plan: Plan): string {
   const round = isInRounds(live, id, column);
-  return [planText(plan, round), ...planRemarks(plan, round)].join('; ');
+  return [planText(plan, round), ...planSays(plan, round)].join('; ');
 }
 
 function single(live: Live, id: string, column: number): Json {

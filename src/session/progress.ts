@@ -17,7 +17,7 @@ import { isAdvice } from './advice.ts';
 import { Arranging } from './arranging.ts';
 import { trialTitle } from './aside.ts';
 import { atKey, countKey, isBegun, rowsDone } from './begun.ts';
-import { countedOf, planIn, resumed } from './counter.ts';
+import { beginsAfter, countedOf, planIn, resumed } from './counter.ts';
 import { fillStep } from './fill-step.ts';
 import { type Made, MOST_TAKEN } from './open-sheet.ts';
 import { DONE, not, READ_ONLY } from './outcomes.ts';
@@ -101,9 +101,11 @@ export class Knitting extends Arranging {
     const values = this.keptValues();
     const counted = countedOf(this.live, filledNow(values, step));
     if (!counted) return not('This step has no rows to count.');
-    const done = rowsDone(this.notebook.progress, id);
+    const { progress } = this.notebook;
+    const begun = rowsDone(progress, id);
+    const done = Math.max(begun, beginsAfter(progress, id, counted.plan));
     if (done >= counted.of) return not(`All ${counted.of} ${counted.noun}s are done: tick the step.`);
-    const pins = done === 0 ? { pinned: this.withPins(pinsOf(values, step)) } : {};
+    const pins = begun === 0 ? { pinned: this.withPins(pinsOf(values, step)) } : {};
     return this.progress({ rows: { [id]: done + 1 }, ...pins });
   }
 
@@ -112,7 +114,9 @@ export class Knitting extends Arranging {
     const done = rowsDone(progress, id);
     const at = own(progress?.rows ?? {}, atKey(id));
     if (done === 0 && at === undefined) return not('No row of this step is done yet.');
-    const back = Math.max(0, done - 1);
+    const step = this.stepOf(id);
+    const plan = step && planIn(filledNow(this.keptValues(), step));
+    const back = done - 1 > beginsAfter(progress, id, plan) ? done - 1 : 0;
     const forgets =
       at !== undefined && (back < at || done === 0) ? { [atKey(id)]: null, [countKey(id)]: null } : {};
     const frees =

@@ -100,9 +100,9 @@ function hintOf(plan: Plan, noun: string, row: number, count: number): string {
 function mendOf(rest: Plan, noun: string): string {
   const turned = (text: string) => (noun === 'rnd' ? text.replace(/\brow(s?)\b/g, 'rnd$1') : text);
   const mend = rest.steps.find((step) => step.says.includes('to put the count right'));
+  if (rest.kind === 'join') return [`${capital(rest.text)}.`, ...rest.remarks].map(turned).join(' ');
   const said = [...(mend ? [`${capital(mend.says)}.`] : []), ...rest.remarks].map(turned);
   if (said.length > 0) return said.join(' ');
-  if (rest.kind === 'join') return `${capital(turned(rest.text))}.`;
   const end = sts(rest.totals['stitches_after'] ?? 0);
   return rest.steps.length === 0
     ? `Nothing is left to do: ${end}.`

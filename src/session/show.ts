@@ -34,7 +34,7 @@ import {
   usualUnit,
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
-import { planRemarks, planText, problemSentence } from '../telling/index.ts';
+import { planSays, planText, problemSentence } from '../telling/index.ts';
 import type { Blamed } from './blame.ts';
 import type { Live } from './live.ts';
 import { isInRounds, shownAs, shownWhen } from './shown-as.ts';
@@ -385,7 +385,7 @@ export function saysAt(live: Live, id: string, column: number, value: Value): st
   if (spoken) return fill(live, spoken, live.sheet.info(id).each ? column : undefined);
   const remarks = remarksAt(live, id);
   if (value.kind !== 'plan') return inOneSentence(remarks);
-  return inOneSentence([...remarks, ...planRemarks(value.plan, isInRounds(live, id, column))]);
+  return inOneSentence([...remarks, ...planSays(value.plan, isInRounds(live, id, column))]);
 }
 
 /** Remarks one after the other; only the last keeps its full stop. */

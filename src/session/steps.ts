@@ -18,7 +18,15 @@ import {
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
 import { isBegun, isWorkedAgain, rowsDone } from './begun.ts';
-import { begunAfter, type Counted, countedOf, counterView, knittedPlan, planIn } from './counter.ts';
+import {
+  beginsAfter,
+  begunAfter,
+  type Counted,
+  countedOf,
+  counterView,
+  knittedPlan,
+  planIn,
+} from './counter.ts';
 import { type FilledStep, fillAllSizes, fillStep, type PrintedCell, type SizePlan } from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
@@ -101,7 +109,7 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
   const told = tellStep(shown.parts);
   const ticked = own(progress?.ticked ?? {}, step.id);
   const counted = advice ? undefined : countedOf(live, filled);
-  const done = rowsDone(progress, step.id);
+  const done = Math.max(rowsDone(progress, step.id), beginsAfter(progress, step.id, counted?.plan));
   const offer = telling.offers ? offerOf(values, step, filled, ticked) : undefined;
   const before = ticked !== undefined && offer && !allSizes ? ticked : undefined;
   return {

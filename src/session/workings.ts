@@ -14,7 +14,7 @@ import {
   usualUnit,
 } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
-import { inRounds, planRemarks } from '../telling/index.ts';
+import { inRounds, planSays } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { WorkingsView } from './page.ts';
 import { mannerOf, printAt, remarksAt, wordsAt } from './show.ts';
@@ -126,6 +126,6 @@ function linesOf(live: Live, id: string, column: number, plan: Plan): readonly s
 }
 
 function remarksOf(live: Live, id: string, column: number, value: Value): readonly string[] {
-  if (value.kind === 'plan') return planRemarks(value.plan, isInRounds(live, id, column));
+  if (value.kind === 'plan') return planSays(value.plan, isInRounds(live, id, column));
   return live.sheet.info(id).typed ? [] : remarksAt(live, id);
 }

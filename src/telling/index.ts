@@ -6,7 +6,7 @@ export {
   nounOf,
   type PlanLine,
   planInShort,
-  planRemarks,
+  planSays,
   planText,
   type ToldPlan,
   tellPlan,

@@ -47,8 +47,26 @@ export function planText(plan: Plan, round: boolean): string {
 }
 
 /** What is remarked about a plan, in rounds where it is knitted round. */
-export function planRemarks(plan: Plan, round: boolean): readonly string[] {
+function planRemarks(plan: Plan, round: boolean): readonly string[] {
   return round ? plan.remarks.map(inRounds) : plan.remarks;
+}
+
+/** What stands beside a plan on the sheet: what is remarked, and what could be done before it is begun. */
+export function planSays(plan: Plan, round: boolean): readonly string[] {
+  const { beforehand = [] } = plan;
+  return [...planRemarks(plan, round), ...(round ? beforehand.map(inRounds) : beforehand)];
+}
+
+const TERMS: Readonly<Record<string, string>> = {
+  take2: 'Take 2: k3tog, the last stitch of the edging with the next two live stitches.',
+  nojoin: 'No join: end with the last stitch of the edging alone, and turn.',
+};
+
+/** What the words for the mends of an edging mean, those that its plan has. */
+function termsOf({ steps }: Plan): readonly string[] {
+  return Object.entries(TERMS).flatMap(([does, says]) =>
+    steps.some((step) => step.do === does) ? [says] : [],
+  );
 }
 
 /** The longest text of a plan along one row that stands in a narrow place as it is. */
@@ -89,7 +107,7 @@ export function tellPlan(plan: Plan, round: boolean): ToldPlan {
     lines,
     more: left > 0 ? `and ${count(left, 'line')} more` : '',
     sum: sumOf(plan, noun),
-    remarks: planRemarks(plan, noun === 'rnd'),
+    remarks: [...termsOf(plan), ...planRemarks(plan, noun === 'rnd')],
   };
 }
 

@@ -49,7 +49,8 @@ describe('347 live at 5 joins a repeat (common practice, by exact arithmetic)', 
     ]);
   });
   test('the clean ways: lose 2, gain 3, and where', () => {
-    expect(plan.remarks).toEqual([
+    expect(plan.remarks).toEqual([]);
+    expect(plan.beforehand).toEqual([
       'Comes out even with 345 sts: lose 2 in the last row of the body (k86, k2tog, k171, k2tog, k86).',
       'Comes out even with 350 sts: gain 3 in the last row of the body (k58, m1, k116, m1, k115, m1, k58).',
     ]);
@@ -99,6 +100,18 @@ describe('347 live at 5 joins a repeat (common practice, by exact arithmetic)', 
       }
     },
   );
+  test('from whole repeats done before: rows and repeats from the first of the edging, as a count mended on the way', () => {
+    // By hand: 59 repeats of 5 and 2 joins are 297 joins, 594 rows; 53 joins are left.
+    const fresh = planned(join.work(52, 5, 0, 0, 0, 2, 59));
+    expect(fresh.totals).toMatchObject({ after_row: 594, rows: 106, repeats: 10, idle_joins: 1 });
+    expect(fresh.steps[0]?.rows?.[0]).toBe(595);
+    expect(fresh.steps.at(-1)?.rows?.[1]).toBe(700);
+    expect(fresh.text).toContain('no join at join 27 (repeat 65, join 4), joins counted from here');
+    const rest = planned(join.resume(plan, 594, 52));
+    expect([fresh.text, fresh.steps, fresh.totals]).toEqual([rest.text, rest.steps, rest.totals]);
+    const further = planned(join.resume(fresh, 600, 50));
+    expect(further.text).toBe(planned(join.resume(plan, 600, 50)).text);
+  });
   test('11 repeats asked for at 52: none at 10, 28 and 46', () => {
     expect(mends(planned(join.work(52, 5, 11)))).toEqual([10, 28, 46]);
   });

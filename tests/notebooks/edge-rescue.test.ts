@@ -1,0 +1,112 @@
+// A count gone astray in the edging of a shawl: what the step says when the count is typed there, and what the sheet's
+// rescue says, are the same plan counted alike; the words for its mends are told with the plan that has them.
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { createSession, type Session, type StepView } from '../../src/session/index.ts';
+import { openNotebook, type Sets, TEST_DAY, withSets } from '../support/notebook.ts';
+
+function shawl(sets: Sets): Session {
+  return createSession({
+    notebook: withSets(openNotebook('edge-shawl'), sets),
+    today: TEST_DAY,
+    random: () => 0.5,
+  });
+}
+
+function step(session: Session, id: string): StepView {
+  const found = session.steps().steps.find((one) => one.id === id);
+  if (!found) throw new Error(`there is no step ${id}`);
+  return found;
+}
+
+const labels = ({ lines }: Pick<StepView, 'lines'>): readonly string[] =>
+  lines.map(({ label, text, after }) => `${label}: ${text}: ${after}`);
+
+/** 311 live stitches, 12 rows a repeat; after row 40, which are 3 repeats and 2 joins, 289 in the place of 291. */
+const ASTRAY: Sets = {
+  live_stitches: '311 st',
+  edging_rows: '12 row',
+  repeats_done: '3',
+  joins_done_in_this_repeat: '2',
+  live_left: '289 st',
+};
+
+describe('two too few after row 40', () => {
+  test('the step and the sheet have the same mends, rows and repeats', () => {
+    const session = shawl(ASTRAY);
+    const recount = session.recount('t6', 40, 289);
+    expect(recount?.sentence).toBe('The plan has 291 sts left after row 40, and there are 289: 2 too few.');
+    expect(recount && labels(recount)).toEqual(labels(step(session, 't7')));
+    const id = session.live.sheet.idOf('rescue') ?? '';
+    const rescue = session.live.sheet.value(id, 0);
+    expect(rescue.kind === 'plan' && rescue.plan.text.slice(1)).toBe(recount?.mend.slice(1, -1));
+    // By hand: 4 joins and 47 repeats of 6 are 286 joins for 289 stitches: 3 take 2, at (2i − 1) × 286 ÷ 6 + 1.
+    expect(recount?.mend).toContain(
+      'take 2 at joins 48 (repeat 12, join 2), 144 (repeat 28, join 2) and 239 (repeat 44, join 1), ' +
+        'joins counted from here, repeats from the first; 283 + 2 × 3 = 289 sts',
+    );
+    expect(step(session, 't7').text).toContain('after 40 rows with 289 sts to go');
+    expect(step(session, 't7').lines[0]?.label).toBe('Rows 41–134');
+  });
+
+  test('the words are told that the plan on the needles has, and no others', () => {
+    const session = shawl({ ...ASTRAY, live_left: '' });
+    const remarks = () => step(session, 't6').remarks.join(' ');
+    expect(remarks()).toMatch(/No join: end with the last stitch of the edging alone/);
+    expect(remarks()).not.toMatch(/Take 2/);
+    expect(session.goOn('t6', 40, 289).done).toBe(true);
+    expect(remarks()).toMatch(/Take 2: k3tog/);
+    expect(remarks()).not.toMatch(/No join/);
+    const boxes = session.steps().steps.filter(({ applies, advice }) => applies && !advice);
+    expect(boxes.filter(({ text }) => /^(Take 2|No join):/.test(text))).toEqual([]);
+  });
+
+  test('the rows of the sheet’s rescue are counted on from row 40, and back to it', () => {
+    const session = shawl(ASTRAY);
+    const counter = () => step(session, 't7').counter;
+    expect(counter()).toMatchObject({ done: 40, of: 612, next: 'row 41: edging' });
+    expect(session.rowBack('t7').done).toBe(false);
+    expect(session.rowOn('t7').done).toBe(true);
+    expect(counter()).toMatchObject({ done: 41, next: 'row 42: join' });
+    expect(session.rowBack('t7').done).toBe(true);
+    expect(counter()?.done).toBe(40);
+    expect(session.notebook.progress?.rows ?? {}).toEqual({});
+  });
+});
+
+test('a clean count is offered before anything is knitted, and not once the edging is cast on', () => {
+  const session = shawl({ live_stitches: '311 st' });
+  // By hand: 306 and 312 are multiples of 6.
+  expect(step(session, 't2')).toMatchObject({ advice: true, applies: true, problems: [] });
+  expect(step(session, 't2').text).toMatch(/For 306 sts lose 5 sts.*For 312 sts gain 1 st/);
+  expect(step(session, 't6').remarks.join(' ')).not.toMatch(/row of the body/);
+  expect(session.tick('t1').done).toBe(true);
+  expect(step(session, 't2').applies).toBe(false);
+  expect(step(shawl({ live_stitches: '312 st' }), 't2').applies).toBe(false);
+});
+
+test('from any row, by any count, the step and the sheet say the same', () => {
+  const astray = fc.record({
+    live: fc.integer({ min: 30, max: 400 }),
+    joins: fc.integer({ min: 1, max: 9 }),
+    part: fc.double({ min: 0.05, max: 0.8, noNaN: true }),
+    off: fc.integer({ min: -4, max: 4 }).filter((n) => n !== 0),
+  });
+  fc.assert(
+    fc.property(astray, ({ live, joins, part, off }) => {
+      const done = Math.max(1, Math.floor(live * part));
+      const left = live - done + off;
+      const session = shawl({
+        live_stitches: `${live} st`,
+        edging_rows: `${joins * 2} row`,
+        repeats_done: `${Math.floor(done / joins)}`,
+        joins_done_in_this_repeat: `${done % joins}`,
+        live_left: `${left} st`,
+      });
+      if (!step(session, 't7').applies) return;
+      const recount = session.recount('t6', done * 2, left);
+      expect(recount && labels(recount)).toEqual(labels(step(session, 't7')));
+    }),
+    { numRuns: 40 },
+  );
+});
