@@ -10,7 +10,7 @@ import { generate } from './generate.ts';
 import { type Cost, growthFigure } from './growth.ts';
 import { hyperformula, mathjs, signals } from './peers.ts';
 import { type Blocks, type Contender, Race } from './race.ts';
-import { cellsOf, floorOf, ours } from './sheets.ts';
+import { cellsOf, floorOf, ours, oursInTurn } from './sheets.ts';
 
 const FAST: Blocks = { blocks: 9, milliseconds: 50, least: 5 };
 /** For peers that take tenths of a second for an edit. */
@@ -72,7 +72,7 @@ function againstPeers(setting: Setting, quick: boolean): readonly Figure[] {
 
 /** What is said of a figure that misses its aim: what its time goes to. */
 const WHY_FLOOR =
-  'the floor knows which formulas to work out and in which order; ours reads the text, finds them, and compares each value with the one before';
+  'the same cell edited again and again; ours reads the text, and compares each value with the one before';
 
 /** Ours with one column and with ten beside the floor with both. */
 function edits(count: number): {
@@ -88,6 +88,7 @@ function edits(count: number): {
       floorOf(generated, 1, dirty),
       named(ours(generated, COLUMNS, dirty), 'ours in columns'),
       named(floorOf(generated, COLUMNS, dirty), 'floor in columns'),
+      oursInTurn(generated, dirty),
     ],
     FAST,
   );
@@ -100,6 +101,12 @@ function edits(count: number): {
       better: 'less',
       ...(aim ? { aim } : {}),
       note: `${dirty.length} cells hang on it; ${WHY_FLOOR}`,
+    },
+    {
+      name: `${one}: an edit of two cells in turn against the floor`,
+      ...race.ratio('ours in turn', 'floor'),
+      better: 'less',
+      note: 'what hangs on the cell is found anew each time',
     },
     {
       name: `${written({ count, columns: COLUMNS })}: an edit against the floor`,

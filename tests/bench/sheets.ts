@@ -55,6 +55,27 @@ export function ours(generated: Generated, columns: number, dirty: Int32Array): 
   });
 }
 
+/**
+ * Ours, where two cells are edited in turn, so that no way is remembered; nothing hangs on the other, and its edit is
+ * counted with.
+ */
+export function oursInTurn(generated: Generated, dirty: Int32Array): Contender {
+  const sheet = sheetOf(generated, 1);
+  sheet.add('alone', 'alone_here', '1 in');
+  sheet.settle();
+  const last = `k${generated.inputs + (dirty.at(-1) ?? 0)}`;
+  let turn = 0;
+  return toAndFro('ours in turn', (inches) => {
+    turn += 1;
+    sheet.setText('alone', `${1 + (turn % 2)} in`);
+    sheet.settle();
+    sheet.setText(`k${generated.chest}`, `${inches} in`);
+    sheet.settle();
+    const value = sheet.value(last, 0);
+    return value.kind === 'quantity' ? value.value : Number.NaN;
+  });
+}
+
 /** The floor, with its own copy of the numbers. */
 export function floorOf(generated: Generated, columns: number, dirty: Int32Array): Contender {
   const floor = new Floor(generated, columns);
