@@ -22,7 +22,7 @@ export const levels: DrawingKind = {
   title,
   help: 'A bar for each part, all of one unit, and a line at the most that is allowed.',
   parts: specs,
-  many,
+  many: [many],
   draw,
 };
 

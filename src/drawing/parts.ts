@@ -96,15 +96,25 @@ export function readParts(parts: Parts, specs: readonly PartSpec[]): Reader {
   };
 }
 
-/** The parts bound under one beginning of a name (`part_…`), in their order; what cannot be drawn is said. */
-export function readMany(parts: Parts, many: PartSpec, read: Reader): readonly Part[] {
-  return Object.keys(parts).flatMap((name) => {
-    const part = name.startsWith(many.name) ? parts[name] : undefined;
-    if (part === undefined) return [];
-    const fault = typeof part === 'string' ? part : faultOf(part, many);
-    if (fault !== undefined) read.leave(fault);
-    return typeof part === 'string' || fault !== undefined ? [] : [part];
-  });
+/**
+ * The parts bound under one beginning of a name (`part_…`), as they stand or, where `order` says which is the first of
+ * them (`order_…`), in that order; one whose place is not known comes last. What cannot be drawn is said.
+ */
+export function readMany(parts: Parts, many: PartSpec, read: Reader, order?: PartSpec): readonly Part[] {
+  const place = (name: string): number => {
+    const part = order && own(parts, order.name + name.slice(many.name.length));
+    return typeof part === 'object' && Number.isFinite(part.value) ? part.value : Infinity;
+  };
+  const after = (a: string, b: string) => (place(a) === place(b) ? 0 : place(a) - place(b));
+  return Object.keys(parts)
+    .sort(after)
+    .flatMap((name) => {
+      const part = name.startsWith(many.name) ? parts[name] : undefined;
+      if (part === undefined) return [];
+      const fault = typeof part === 'string' ? part : faultOf(part, many);
+      if (fault !== undefined) read.leave(fault);
+      return typeof part === 'string' || fault !== undefined ? [] : [part];
+    });
 }
 
 /** A part by its name, and never something every object has ("constructor"). */

@@ -223,7 +223,7 @@ export interface DrawingKind {
   readonly title: string;
   readonly help: string;
   readonly parts: readonly PartSpec[];
-  /** Name starts of parts that may be bound any number of times: "part_cuff", "part_leg" … */
-  readonly many?: PartSpec;
+  /** Name starts of parts that may be bound any number of times: "part_cuff", "part_leg" … The first are drawn. */
+  readonly many?: readonly [drawn: PartSpec, ...about: PartSpec[]];
   draw(parts: Parts): Picture;
 }

@@ -1,6 +1,6 @@
 /*
- * What each part takes of the yarn. The parts stand one after another along the skeins, as they are knitted, so that
- * one sees in which part a skein ends. Weights are in grams; any one unit (metres) does as well, if all are in it.
+ * What each part takes of the yarn. The parts stand one after another along the skeins, in the order they are knitted
+ * in, so that one sees in which part a skein ends. Weights are in grams; any one unit (metres) does as well, if all are in it.
  */
 
 import type { Reader } from './parts.ts';
@@ -30,13 +30,20 @@ const many: PartSpec = {
   help: 'What one part takes; bind as many as there are, or each_part to a cell with a value for every column.',
 };
 
+const order: PartSpec = {
+  name: 'order_',
+  measures: 'number',
+  needed: false,
+  help: 'Which of the parts it is, from the first; left out: as they stand. Or each_order, as with each_part.',
+};
+
 /** What each part takes, as bars along the skeins. */
 export const yarn: DrawingKind = {
   kind: 'yarn',
   title,
   help: 'What each part takes, one after another along the skeins.',
   parts: specs,
-  many,
+  many: [many, order],
   draw,
 };
 
@@ -45,7 +52,7 @@ const MOST_SKEINS = 60;
 
 function draw(parts: Parts): Picture {
   const read = readParts(parts, specs);
-  const takes = readMany(parts, many, read);
+  const takes = readMany(parts, many, read, order);
   if (takes.length === 0) {
     read.leave('No cell with what a part takes is bound, so there is nothing to draw.');
     return emptyPicture('yarn', title, read.leftOut());

@@ -56,9 +56,9 @@ function value(kind: string, spec: PartSpec): fc.Arbitrary<Part | string> {
 
 /** Plausible parts of a kind: the needed ones always, any of the others. */
 function plausible(known: DrawingKind): fc.Arbitrary<Parts> {
-  const many = known.many
-    ? ['body', 'sleeves', 'yoke'].map((name) => ({ ...known.many, name: `part_${name}` }) as PartSpec)
-    : [];
+  const many = (known.many ?? []).flatMap((spec) =>
+    ['body', 'sleeves', 'yoke'].map((name): PartSpec => ({ ...spec, name: spec.name + name })),
+  );
   const specs = [...known.parts, ...many];
   const entries = Object.fromEntries(specs.map((spec) => [spec.name, value(known.kind, spec)]));
   const needed = specs.filter((spec) => spec.needed).map((spec) => spec.name);

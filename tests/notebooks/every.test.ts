@@ -81,10 +81,11 @@ describe.each(notebookNames)('%s', (name) => {
     for (const { kind, binds } of notebook.drawings) {
       const known = drawingKind(kind);
       expect(known, kind).toBeDefined();
-      const many = known?.many?.name;
+      const many = (known?.many ?? []).map(({ name }) => name);
       for (const bound of Object.keys(binds)) {
         const part = bound.replace(/^each_(.+)$/, '$1_');
-        const knows = known?.parts.some((spec) => spec.name === part) || (many && part.startsWith(many));
+        const knows =
+          known?.parts.some((spec) => spec.name === part) || many.some((start) => part.startsWith(start));
         expect(knows, `${kind}: ${part}`).toBeTruthy();
       }
     }

@@ -1,7 +1,9 @@
 // The gifts: finish dates on one shared calendar, what is due first knitted first.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { workOut } from '../support/notebook.ts';
+import { draw } from '../../src/drawing/index.ts';
+import { createSession } from '../../src/session/index.ts';
+import { openNotebook, TEST_DAY, withSets, workOut } from '../support/notebook.ts';
 
 const NB = 'plan-gifts';
 
@@ -33,6 +35,25 @@ describe('one calendar', () => {
     ).toEqual([day(21), day(7), day(28), day(14)]);
     expect(gifts.each('time_to_spare')).toEqual([9, 3, 12, 6]);
     expect(gifts.truth('all_in_time')).toBe(true);
+  });
+
+  test('the drawing has them in that order, whatever their columns', () => {
+    const session = createSession({
+      notebook: withSets(openNotebook(NB), { needed_by: `${day(30)} (${[10, 40, 20].map(day).join(', ')})` }),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    const [view] = session.drawings();
+    const block = view && draw(view.kind, view.parts).block;
+    const bars = block?.kind === 'bars' ? block.rows : [];
+    // By hand: what is due first, less the days in the post and for drying, comes first.
+    expect(bars.map(({ name }) => name.text)).toEqual([
+      'Socks for Tam',
+      'Cowl for Bram',
+      'Mitts for Ines',
+      'Hat for Oona',
+    ]);
+    expect(bars.slice(1).map(({ from }) => from)).toEqual(bars.slice(0, -1).map(({ to }) => to));
   });
 
   test('the one that cannot be met is named, with the hours that would make it so', () => {
