@@ -216,7 +216,7 @@ async function dropped(page: Page): Promise<Figure> {
   };
 }
 
-async function droppedOnce(page: Page): Promise<number> {
+function droppedOnce(page: Page): Promise<number> {
   return page.evaluate(async (id) => {
     const place = document.querySelector(`[data-row="k:${id}"] [data-part="1"]`);
     let [missed, last] = [0, 0];
