@@ -53,14 +53,14 @@ function usualView(live: Live, lane: Lane, { shown }: TypedNumber, usual: Usual)
   if (typed === undefined) return [];
   const number = printTyped({ number: Number((usual.off / shown.factor).toPrecision(6)), shown });
   const off = printed({ number: `± ${number.number}`, unit: number.unit });
-  return [{ place, name: laneName(live, lane), text: off, why: whyOf(usual, shown), typed }];
+  return [{ place, name: laneName(live, lane), text: off, why: whyOf(live, usual, shown), typed }];
 }
 
-function whyOf({ why, over = 0 }: Usual, shown: Shown): string {
+function whyOf(live: Live, { why, over = 0 }: Usual, shown: Shown): string {
   const what = /^st\b/.test(shown.label) ? 'stitch' : 'row';
   switch (why) {
     case 'miscounted':
-      return `half a ${what} miscounted over ${widthText(over)}: common practice`;
+      return `half a ${what} miscounted over ${widthText(live, over)}: common practice`;
     case 'unwashed':
       return `a whole ${what}, where the swatch is not washed yet: common practice`;
     case 'tape':
@@ -70,9 +70,12 @@ function whyOf({ why, over = 0 }: Usual, shown: Shown): string {
   }
 }
 
-/** A width in inches where it is so many whole ones, else in centimetres. */
-export function widthText(width: number, unit = true): string {
+/** A width in inches where it is so many whole ones, else in centimetres; in both on a page in centimetres. */
+export function widthText(live: Live, width: number, unit = true): string {
   const inches = width / 2540;
   const isInches = Math.abs(inches - Math.round(inches * 2) / 2) < 1e-6;
-  return `${printDecimals(isInches ? inches : width / 1000, 1)}${unit ? (isInches ? ' in' : ' cm') : ''}`;
+  const number = printDecimals(isInches ? inches : width / 1000, 1);
+  if (!unit) return number;
+  const both = isInches && live.notebook.units === 'cm';
+  return `${number} ${isInches ? 'in' : 'cm'}${both ? ` (${Math.round(inches * 2.5)} cm)` : ''}`;
 }

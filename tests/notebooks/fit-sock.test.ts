@@ -165,7 +165,7 @@ describe('a foot whose girth is not known', () => {
     const worked = sock({ foot_girth: '' });
     expect(worked.truth('girth_is_measured')).toBe(false);
     expect(worked.says('girth_is_measured')).toContain('2 cm');
-    expect(worked.says('estimated_foot_girth')).toBe('give or take 2 cm');
+    expect(worked.says('estimated_foot_girth')).toBe('give or take 2 cm (¾ in)');
   });
 
   test('comes out near the middle of the population', () => {

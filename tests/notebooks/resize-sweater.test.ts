@@ -203,6 +203,19 @@ describe('the neck', () => {
   });
 });
 
+describe('before washing', () => {
+  test('a step tells it by the rows she counted herself, and no step where she did not', () => {
+    expect(stepsOf({}).join(' ')).not.toContain('before washing');
+    const steps = stepsOf({ row_gauge: '28 row / 4 in' }).join(' ');
+    expect(steps).not.toContain('before washing');
+    // By hand: 70 rows of the yoke at 25 to 4 in are 11.2 in, 105 of the body 16.8 in.
+    const counted = stepsOf({ ...A, row_gauge_on_needles: '25 row / 4 in' });
+    expect(counted).toContain(
+      'On the needles, before washing, the yoke measures 11¼ in and the body 16¾ in.',
+    );
+  });
+});
+
 describe('your own count', () => {
   const FAR: Sets = { ease_wanted: '6 in' };
 

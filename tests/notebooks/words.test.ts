@@ -149,3 +149,20 @@ function absurd(session: Session): readonly string[] {
     value.kind === 'quantity' && !Number.isFinite(value.value) ? [`${name} is ${value.value}`] : [],
   );
 }
+
+// A page is read in inches or in centimetres, as one likes: by common practice patterns print both.
+test.each(notebookNames)(
+  '%s: a length in a note, which is in one unit whatever the page is in, is given in both',
+  (name) => {
+    const notes = openNotebook(name)
+      .sections.flatMap(({ cells }) => cells)
+      .flatMap(({ note, says }) => [note, says?.text, says?.yes, says?.no])
+      .filter((text) => text !== undefined);
+    const inOne = notes.filter(
+      (text) =>
+        /\d in(?! (the|either)\b)|\d cm\b/.test(text) &&
+        !/\d in \([\d.]+ (to \d+ )?cm\)|\d cm \(.+ in\)/.test(text),
+    );
+    expect(inOne).toEqual([]);
+  },
+);

@@ -136,6 +136,9 @@ describe('how far off', () => {
     expect(asked.doubt('k5', 'c2')?.worth).toBe(
       'Worth counting again: stitch gauge over 8 in instead of 4. With half its doubt this is up to ¾ in off, not 1¼ in.',
     );
+    expect(session.setUnits('cm').done).toBe(true);
+    expect(asked.doubt('k5', 'c2')?.worth).toContain('stitch gauge over 8 in (20 cm) instead of 4.');
+    expect(session.setUnits('in').done).toBe(true);
     session.type(at('k1'), '18 ± 0.01 st / 4 in');
     expect(asked.doubt('k5', 'c2')?.worth).toMatch(/^Known well enough/);
   });

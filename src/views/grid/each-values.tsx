@@ -90,6 +90,7 @@ function classesOf(value: ValueView, { chosen, typed, moved }: InRow): string {
   if (value.tone !== 'plain') classes += ` ${value.tone}`;
   if (value.kind === 'empty') classes += ' empty';
   if (value.kind === 'plan') classes += ' plan';
+  if (value.kind === 'date') classes += ' date';
   if (value.decided && !typed) classes += ' decided';
   if (moved) classes += ' moved';
   return classes;
