@@ -270,7 +270,8 @@ function worthOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string 
   const tree = live.sheet.tree(best.effect.id, best.effect.column);
   const isOfGauge = type.kind === 'quantity' && isGauge(type.dimension);
   const over = isOfGauge && tree ? countedOver(tree) : 0;
-  const how = over > 0 ? `${what} over ${widthText(live, over * 2)} instead of ${widthText(live, over, false)}` : what;
+  const how =
+    over > 0 ? `${what} over ${widthText(live, over * 2)} instead of ${widthText(live, over, false)}` : what;
   if (now === after) return `Known well enough: ${how} again would leave it up to ${now} off.`;
   return `Worth ${over > 0 ? 'counting' : 'measuring'} again: ${how}. With half its doubt this is up to ${after} off, not ${now}.`;
 }
