@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { notebookText } from '../support/notebook.ts';
 import {
   editorIsHere,
   goBack,
@@ -11,7 +12,7 @@ import {
   told,
   values,
 } from './sheet-page.ts';
-import { openApp } from './support.ts';
+import { drop, openApp } from './support.ts';
 
 test('a first visit opens a living notebook, and a number changes at the first key', async () => {
   const page = await openApp();
@@ -280,4 +281,16 @@ test('every note is read whole where it stands, and on a phone where one stands'
   await note.waitFor();
   expect(await note.textContent()).toContain('nearest');
   expect(await cut()).toEqual([]);
+});
+
+test('dates in columns side by side do not touch', async () => {
+  const page = await openApp();
+  await page.locator('h1', { hasText: 'Samphire' }).waitFor();
+  await drop(page, 'gifts.ellwand.json', notebookText('plan-gifts'));
+  await page.locator('h1', { hasText: 'Gifts by midwinter' }).waitFor();
+  const dates = values(page, 'needed by').locator('.n');
+  await expect.poll(() => dates.count()).toBe(4);
+  const boxes = await dates.evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON()));
+  for (const [i, box] of boxes.slice(1).entries())
+    expect(box.left - (boxes[i]?.right ?? Infinity)).toBeGreaterThan(6);
 });
