@@ -83,12 +83,7 @@ export function NotebookPage(props: NotebookPageProps) {
   });
   const goOn = () => {
     const beginning = carryOn(session)?.begin();
-    withParts(({ place, notices }) =>
-      beginning?.then(
-        (notebook) => void place.begin(notebook),
-        () => notices.say('place', 'The notebook could not be fetched just now: try again in a moment.'),
-      ),
-    );
+    if (beginning) withParts(({ beginAs }) => beginAs(beginning));
   };
   const panels = createMemo(
     (): readonly Panel[] => {

@@ -1,5 +1,6 @@
 /** The app's parts, as its pages are given them. */
 import type { Accessor } from 'solid-js';
+import type { Notebook } from '../notebook/index.ts';
 import type { Shelf } from '../storage/index.ts';
 import type { Guide } from './guide.ts';
 import type { Incoming } from './incoming.ts';
@@ -20,6 +21,8 @@ export interface AppParts {
   readonly guide: Guide;
   /** Begins a notebook of one's own, from the prebuilt one of that name or from nothing, and opens it. */
   beginWith(name: string | undefined): void;
+  /** Opens a notebook that is coming, as one's own. */
+  beginAs(coming: Promise<Notebook>): void;
   /** Whether she is here for the first time, and has not chosen another notebook yet. */
   readonly isFirstVisit: Accessor<boolean>;
   setFirstVisit(is: boolean): void;

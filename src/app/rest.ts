@@ -4,7 +4,7 @@
  */
 
 import { createEffect, createSignal, onCleanup } from 'solid-js';
-import { isRefused } from '../notebook/index.ts';
+import { isRefused, type Notebook } from '../notebook/index.ts';
 import { isLink, openShelf, readLink, type Shelf, watchLeaving } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import { lastId, readAddress } from './address.ts';
@@ -26,9 +26,6 @@ import { carried, isOneFile } from './tool-file.ts';
 
 /** Milliseconds after which it is tried again, where there was no room to keep what is shown. */
 const AGAIN = 3_000;
-
-/** What is said where a notebook that comes with the app does not come. */
-const NOT_FETCHED = 'The notebook could not be fetched just now: try again in a moment.';
 
 /** What starts the app on the opened shelf. */
 export interface Rest {
@@ -98,18 +95,15 @@ function createParts(
   const incoming = createIncoming(shelf, place, notices, () => {
     if (!place.opened()) void arriveAtShelf(place, library, first);
   });
-  const beginWith = (name: string | undefined) => void beginNotebook(name, place, notices);
-  return { shelf, library, notices, place, keeping, deeds, incoming, beginWith, guide: createGuide() };
-}
-
-async function beginNotebook(
-  name: string | undefined,
-  place: AppParts['place'],
-  notices: AppParts['notices'],
-): Promise<void> {
-  const notebook = name === undefined ? blankNotebook() : await beginFrom(name).catch(() => undefined);
-  if (notebook) await place.begin(notebook);
-  else notices.say('place', NOT_FETCHED);
+  const beginAs = (coming: Promise<Notebook>) =>
+    void coming.then(
+      (notebook) => void place.begin(notebook),
+      () => notices.say('place', 'The notebook could not be fetched just now: try again in a moment.'),
+    );
+  const beginWith = (name: string | undefined) =>
+    beginAs(name === undefined ? Promise.resolve(blankNotebook()) : beginFrom(name));
+  const parts = { shelf, library, notices, place, keeping, deeds, incoming };
+  return { ...parts, beginAs, beginWith, guide: createGuide() };
 }
 
 /** On arrival: the notebook this page carries, the one in the link, or one of the shelf. */

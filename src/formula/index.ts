@@ -15,7 +15,7 @@ export type * from './spec.ts';
 export { nearest } from './spelling.ts';
 export { nearestColumns, standard } from './standard.ts';
 export { createStore, type Store } from './store.ts';
-export { dayNumber, LIMITS, type Token, tokenise } from './token.ts';
+export { dayNumber, dayText, LIMITS, type Token, tokenise } from './token.ts';
 export { below, type Node, type Operator, walk } from './tree.ts';
 export * from './type.ts';
 export { printTyped, type TypedNumber, typedNumber } from './typed.ts';

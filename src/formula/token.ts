@@ -104,6 +104,11 @@ export function dayNumber(year: number, month: number, day: number): number {
   return Math.floor(date.getTime() / 86_400_000);
 }
 
+/** A day number as a formula has it: "2026-12-20". */
+export function dayText(day: number): string {
+  return new Date(day * 86_400_000).toISOString().slice(0, 10);
+}
+
 /** The state of one reading: where it is, what it has, how deep in brackets. */
 interface Reader {
   readonly text: string;

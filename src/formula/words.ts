@@ -6,6 +6,7 @@
 import { printed, printValue, type Shown } from '../quantity/index.ts';
 import { spacedName } from './names.ts';
 import type { FunctionSpec } from './spec.ts';
+import { dayText } from './token.ts';
 import type { Node, Operator } from './tree.ts';
 import { printTyped, typedNumber } from './typed.ts';
 
@@ -72,7 +73,7 @@ export function inWords(node: Node, rank: number, wording: Wording): string {
     case 'label':
       return node.text;
     case 'date':
-      return new Date(node.day * 86_400_000).toISOString().slice(0, 10);
+      return dayText(node.day);
     case 'cell':
       return wording.cell(node.name);
     case 'call': {

@@ -13,6 +13,7 @@ import {
   invertChange,
 } from './change.ts';
 import type { Notebook } from './document.ts';
+import { emptyHistory } from './empty-history.ts';
 import { isRecord } from './record.ts';
 import { isRefused, type Refused, refuse } from './remark.ts';
 
@@ -44,9 +45,6 @@ export interface HistoryStep {
 /** The most entries, and the most characters of them all, that a history holds; the oldest go first. */
 const MOST_ENTRIES = 300;
 const MOST_CHARACTERS = 2_000_000;
-
-/** Nothing done yet. */
-export const emptyHistory: History = { done: [], undone: [] };
 
 /** Does a change: the new notebook, the entry that undo will take back, and the history with it. */
 export function perform(

@@ -29,10 +29,10 @@ export {
 } from './compare.ts';
 export type * from './document.ts';
 export { FORMAT } from './document.ts';
+export { emptyHistory } from './empty-history.ts';
 export {
   drop,
   type Entry,
-  emptyHistory,
   type History,
   type HistoryStep,
   historyFromJSON,

@@ -113,18 +113,14 @@ export class Changing extends Trying {
 
   protected take(notebook: Notebook, words: string): void {
     this.previewed = undefined;
-    const old = this.notebook;
-    const trial = this.trial;
-    let changed: readonly string[];
+    const { notebook: old, trial } = this;
+    const changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
     if (trial) {
-      changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
       this.base = this.live.sheet.freeze();
       const now = this.stillTried(trial.now);
       this.trial = Object.keys(now.texts).length > 0 ? { ...trial, now } : undefined;
       if (!this.trial) this.base = undefined;
-      changed = [...changed, ...this.live.setOverlays(this.overlays())];
-    } else {
-      changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
+      changed.push(...this.live.setOverlays(this.overlays()));
     }
     this.speakers = undefined;
     this.refresh([...changed, ...differing(old, notebook), ...this.belowRenamed(old, notebook)], true, words);

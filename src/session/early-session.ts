@@ -10,7 +10,7 @@ import { createArrival } from '../quantity/index.ts';
 import { language } from './live.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { DONE } from './outcomes.ts';
-import type { Outcome, Page, Place } from './page.ts';
+import type { Outcome, Page, Place, StepsView } from './page.ts';
 import type { Session } from './session.ts';
 import { Trying } from './trying.ts';
 
@@ -78,6 +78,8 @@ class EarlySession extends Trying {
   }
 }
 
+const NO_STEPS: StepsView = { steps: [], key: [], undo: '' };
+
 /** What is asked of the whole: nothing yet. The news that it has come has it asked again. */
 const ANSWERS = {
   workings: (id: string) => ({ id, lines: [], rounding: '', uses: [], feeds: [], plan: [], remarks: [] }),
@@ -86,10 +88,20 @@ const ANSWERS = {
   complete: (_place: unknown, _text: string, cursor: number) => ({ from: cursor, options: [] }),
   callHelp: () => undefined,
   copy: () => '',
-  steps: () => ({ steps: [], key: [], undo: '' }),
+  steps: () => NO_STEPS,
   paper: () => ({
-    ...{ title: '', about: '', size: '', tried: '', gauge: [], sections: [], drawings: [], shapings: [] },
-    ...{ findings: [], cautions: [], notes: [], steps: { steps: [], key: [], undo: '' } },
+    title: '',
+    about: '',
+    size: '',
+    tried: '',
+    gauge: [],
+    sections: [],
+    drawings: [],
+    steps: NO_STEPS,
+    shapings: [],
+    findings: [],
+    cautions: [],
+    notes: [],
   }),
   recount: () => undefined,
   file: () => '',

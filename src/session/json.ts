@@ -2,7 +2,7 @@
  * A worked-out notebook as JSON, for other programs: numbers in each cell's own unit, unrounded, to 12 digits.
  */
 
-import type { Plan } from '../formula/index.ts';
+import { dayText, type Plan } from '../formula/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { planSays, planText, problemSentence } from '../telling/index.ts';
 import type { Live } from './live.ts';
@@ -20,7 +20,7 @@ function other(live: Live, id: string, column: number, value: Value): Json {
     case 'label':
       return { label: value.text };
     case 'date':
-      return { date: new Date(value.day * 86_400_000).toISOString().slice(0, 10) };
+      return { date: dayText(value.day) };
     case 'plan':
       return { plan: value.plan.steps as unknown as Json, text: planInWords(live, id, column, value.plan) };
     case 'waiting':

@@ -3,7 +3,7 @@
  * rewritten; its unit, its tolerance and everything else stay as they were typed.
  */
 
-import { type Node, printTyped, tokenise, typedNumber } from '../formula/index.ts';
+import { dayText, type Node, printTyped, tokenise, typedNumber } from '../formula/index.ts';
 import {
   inSystem,
   isCount,
@@ -72,7 +72,7 @@ function numberAt(text: string): readonly [number, number] | undefined {
 }
 
 function nudgedDate(tree: Node, by: number): string | undefined {
-  return tree.kind === 'date' ? new Date((tree.day + by) * 86_400_000).toISOString().slice(0, 10) : undefined;
+  return tree.kind === 'date' ? dayText(tree.day + by) : undefined;
 }
 
 function nudgedChoice(text: string, choices: readonly string[], by: number): string | undefined {

@@ -10,7 +10,7 @@
  */
 
 import { spacedName, whenReader } from '../formula/index.ts';
-import type { Change, History, Notebook, Remark } from '../notebook/index.ts';
+import { type Change, emptyHistory, type History, type Notebook, type Remark } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { refusalSentence, whenSentences } from '../telling/index.ts';
@@ -109,9 +109,9 @@ export class OpenSheet {
 
   constructor(options: SessionOptions) {
     this.live = new Live(options.notebook, options.today);
-    this.history = options.history ?? { done: [], undone: [] };
+    this.history = options.history ?? emptyHistory;
     this.aside = options.aside ?? [];
-    const { done } = options.progressHistory ?? { done: [] };
+    const { done } = options.progressHistory ?? emptyHistory;
     this.taken = done.slice(-MOST_TAKEN).map(({ title, inverse }) => ({ title, inverses: [inverse] }));
     this.remarks = options.remarks ?? [];
     this.readOnly = options.readOnly ?? false;

@@ -3,7 +3,14 @@
  * can be. For working back, which finds a number, and for a tolerance that is put in, moved or taken away.
  */
 
-import { printTyped, type TypedNumber, tokenise, typedNumber } from '../formula/index.ts';
+import {
+  dayText,
+  MINUTES_A_DAY,
+  printTyped,
+  type TypedNumber,
+  tokenise,
+  typedNumber,
+} from '../formula/index.ts';
 import { printUnit, type Shown, snapped } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
@@ -79,7 +86,7 @@ export function withValue(live: Live, id: string, column: number, value: number)
   const { type } = live.sheet.info(id);
   if (type.kind === 'truth') return value === 1 ? 'yes' : 'no';
   if (type.kind === 'label') return `"${live.sheet.around.store.labelText(value)}"`;
-  if (type.kind === 'date') return new Date(value * 60_000).toISOString().slice(0, 10);
+  if (type.kind === 'date') return dayText(value / MINUTES_A_DAY);
   const shown = typedUnit(live, id, column);
   return shown && typedText(value, live.sheet.tolerance(id, column), shown);
 }

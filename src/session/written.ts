@@ -4,6 +4,7 @@
  * that could be two (5/6/2026) is asked about.
  */
 
+import { dayNumber, dayText } from '../formula/index.ts';
 import type { Live } from './live.ts';
 
 const MONTHS = 'january february march april may june july august september october november december'.split(
@@ -31,9 +32,9 @@ export function unsureDay(typed: string): string | undefined {
 
 function dayIn(text: string): string | undefined {
   const [, day, month = '', year] = DAY_FIRST.exec(text) ?? [];
-  if (day !== undefined) return dayOf(year, monthCalled(month), day);
+  if (day !== undefined) return dayOf(year, monthCalled(month), Number(day));
   const [, name = '', dayAfter, yearAfter] = MONTH_FIRST.exec(text) ?? [];
-  if (dayAfter !== undefined) return dayOf(yearAfter, monthCalled(name), dayAfter);
+  if (dayAfter !== undefined) return dayOf(yearAfter, monthCalled(name), Number(dayAfter));
   const [, first, , second, last] = NUMBERS.exec(text) ?? [];
   const [one, two] = [Number(first), Number(second)];
   if (one > 12) return dayOf(last, two, one);
@@ -44,11 +45,10 @@ function dayIn(text: string): string | undefined {
 const monthCalled = (name: string): number =>
   MONTHS.findIndex((month) => month.startsWith(name.toLowerCase())) + 1;
 
-/** The day as formulas have it, 2026-12-20; undefined where there is no such day. */
-function dayOf(year: unknown, month: number, day: unknown): string | undefined {
-  const date = new Date(Date.UTC(Number(year), month - 1, Number(day)));
-  const text = Number.isNaN(date.getTime()) ? '' : date.toISOString().slice(0, 10);
-  return month > 0 && date.getUTCMonth() === month - 1 ? text : undefined;
+/** The day as formulas have it; undefined where there is no such day. */
+function dayOf(year: string | undefined, month: number, day: number): string | undefined {
+  const number = dayNumber(Number(year), month, day);
+  return Number.isNaN(number) ? undefined : dayText(number);
 }
 
 /** With the names of cells joined, where nothing else is wrong with how they are written. */

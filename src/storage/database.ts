@@ -105,9 +105,9 @@ async function listed(kept: IDBObjectStore, prefix: string, after?: string) {
   return keys.map((key, index) => [String(key), values[index] as unknown] as const);
 }
 
-async function lookedAt(kept: IDBObjectStore, keys: readonly string[], prefix: string) {
+async function lookedAt(kept: IDBObjectStore, keys: readonly string[], prefix?: string) {
   const [entries, ...values] = await Promise.all([
-    listed(kept, prefix),
+    prefix === undefined ? [] : listed(kept, prefix),
     ...keys.map((key) => promisifyRequest<unknown>(kept.get(key))),
   ]);
   return { entries, values };

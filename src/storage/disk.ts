@@ -29,10 +29,10 @@ export interface Disk {
   get(key: string): Promise<unknown>;
   /** Entries whose keys begin with `prefix`, in the order of the keys; only those after a key, where one is given. */
   list(prefix: string, after?: string): Promise<readonly (readonly [key: string, value: unknown])[]>;
-  /** The values of some keys, and what `list` gives of a prefix, all as they were at one moment. */
+  /** The values of some keys, and what `list` gives of a prefix where there is one, all as they were at one moment. */
   look(
     keys: readonly string[],
-    prefix: string,
+    prefix?: string,
   ): Promise<{
     readonly values: readonly unknown[];
     readonly entries: readonly (readonly [string, unknown])[];
@@ -85,9 +85,9 @@ export function memoryDisk(fail: (operation: number) => DiskTrouble | undefined 
   return {
     get: reading(read),
     list: reading(listed),
-    look: reading((keys: readonly string[], prefix: string) => ({
+    look: reading((keys: readonly string[], prefix?: string) => ({
       values: keys.map(read),
-      entries: listed(prefix),
+      entries: prefix === undefined ? [] : listed(prefix),
     })),
     write: (batch) => attempt(() => write(batch)),
   };

@@ -47,7 +47,7 @@ export class Mirror implements Disk {
     return this.#disk.list(prefix, after);
   }
 
-  look(keys: readonly string[], prefix: string): ReturnType<Disk['look']> {
+  look(keys: readonly string[], prefix?: string): ReturnType<Disk['look']> {
     return this.#disk.look(keys, prefix);
   }
 
@@ -153,17 +153,16 @@ export class Mirror implements Disk {
       const trials = await this.#disk.get(trialsKey(id));
       return trials === undefined ? [] : [[trialsKey(id), trials]];
     }
-    const keys =
-      kind === 'book'
-        ? [pageKey(id), aboutKey(id), placeKey(id), trialsKey(id)]
-        : [textKey(id, version), metaKey(id, version)];
-    const { values, entries } = await this.#disk.look(keys, logPrefix(id));
+    const isBook = kind === 'book';
+    const keys = isBook
+      ? [pageKey(id), aboutKey(id), placeKey(id), trialsKey(id)]
+      : [textKey(id, version), metaKey(id, version)];
+    const { values, entries } = await this.#disk.look(keys, isBook ? logPrefix(id) : undefined);
     if (values[0] === undefined) return [];
-    const rows = kind === 'book' ? entries : [];
     const there = keys
       .map((key, index) => [key, values[index]] as const)
       .filter(([, value]) => value !== undefined);
-    return [...there, ...rows];
+    return [...there, ...entries];
   }
 
   async #olderSlot(group: string): Promise<number> {

@@ -43,16 +43,7 @@ export function idsOf(generated: Generated): readonly string[] {
 
 /** Our sheet: chest is written, the sheet settled, and a cell that hangs on chest is asked for its value. */
 export function ours(generated: Generated, columns: number, dirty: Int32Array): Contender {
-  const sheet = sheetOf(generated, columns);
-  const chest = `k${generated.chest}`;
-  const last = `k${generated.inputs + (dirty.at(-1) ?? 0)}`;
-  const texts = new Map(CHESTS.map((inches) => [inches as number, chestText(inches, columns)]));
-  return toAndFro('ours', (inches) => {
-    sheet.setText(chest, texts.get(inches) ?? '');
-    sheet.settle();
-    const value = sheet.value(last, columns - 1);
-    return value.kind === 'quantity' ? value.value : Number.NaN;
-  });
+  return editing('ours', sheetOf(generated, columns), generated, columns, dirty);
 }
 
 /**
@@ -63,15 +54,30 @@ export function oursInTurn(generated: Generated, dirty: Int32Array): Contender {
   const sheet = sheetOf(generated, 1);
   sheet.add('alone', 'alone_here', '1 in');
   sheet.settle();
-  const last = `k${generated.inputs + (dirty.at(-1) ?? 0)}`;
   let turn = 0;
-  return toAndFro('ours in turn', (inches) => {
+  return editing('ours in turn', sheet, generated, 1, dirty, () => {
     turn += 1;
     sheet.setText('alone', `${1 + (turn % 2)} in`);
     sheet.settle();
-    sheet.setText(`k${generated.chest}`, `${inches} in`);
+  });
+}
+
+function editing(
+  name: string,
+  sheet: Sheet,
+  generated: Generated,
+  columns: number,
+  dirty: Int32Array,
+  first: () => void = () => undefined,
+): Contender {
+  const chest = `k${generated.chest}`;
+  const last = `k${generated.inputs + (dirty.at(-1) ?? 0)}`;
+  const texts = new Map(CHESTS.map((inches) => [inches as number, chestText(inches, columns)]));
+  return toAndFro(name, (inches) => {
+    first();
+    sheet.setText(chest, texts.get(inches) ?? '');
     sheet.settle();
-    const value = sheet.value(last, 0);
+    const value = sheet.value(last, columns - 1);
     return value.kind === 'quantity' ? value.value : Number.NaN;
   });
 }
