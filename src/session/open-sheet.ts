@@ -14,13 +14,14 @@ import { type Change, emptyHistory, type History, type Notebook, type Remark } f
 import { printed } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { refusalSentence, whenSentences } from '../telling/index.ts';
+import { aloud } from './aloud.ts';
 import type { AsideTrial } from './aside.ts';
 import { isBack } from './is-back.ts';
 import { columnIds, Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
 import type { News, PageView, Place, RowView, TrialView } from './page.ts';
-import { aloud, rowView } from './rows.ts';
+import { rowView } from './rows.ts';
 import { columnFor, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
 import { shownWhen } from './shown-as.ts';
 import { stepValues } from './step-values.ts';
@@ -94,6 +95,7 @@ export class OpenSheet {
   protected history: History;
   protected trial: TrialState | undefined;
   protected base: Frozen | undefined;
+  /** All cells that are not as in `base`, and others that were not for a while; empty while there is no trial. */
   protected moved = new Set<string>();
   protected previewed: Previewed | undefined;
   protected readonly listeners = new Set<(news: News) => void>();
@@ -297,7 +299,8 @@ export class OpenSheet {
       });
     const column = stepValues(this.live, base).column;
     const chosen = this.live.sheet.columnLabels[column] ?? '';
-    return { title: trial.now.title, outcome: outcomeOf(this.live, base, this.triedIds()), cells, chosen };
+    const moved = [...this.moved].filter((id) => trial.now.texts[id] === undefined);
+    return { title: trial.now.title, outcome: outcomeOf(this.live, base, moved), cells, chosen };
   }
 
   protected movedColumn(id: string, base: Frozen): number {

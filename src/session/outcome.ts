@@ -5,13 +5,13 @@
  */
 
 import { isDecided, spacedName } from '../formula/index.ts';
-import { allCells } from '../notebook/index.ts';
 import { LENGTH, printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import { columnFor, comparing, printAt, sameValue, unechoed } from './show.ts';
 import { appliesNow, cellsNamed } from './step-text.ts';
 import { stepValues } from './step-values.ts';
+import { unmovedOf } from './unmoved.ts';
 
 interface Moved {
   readonly id: string;
@@ -85,20 +85,25 @@ function told(live: Live, moved: Moved, column: number): string {
 /** So much is told in one line. */
 const MOST_TOLD = 4;
 
-/** The outcome of a trial in one line; "" where nothing that matters moved. */
-export function outcomeOf(live: Live, base: Frozen, skip: ReadonlySet<string>): string {
+/**
+ * The outcome of a trial in one line; "" where nothing that matters moved. Looked at is what may have moved, `ids`, in
+ * any order and without what is tried itself: what never moved costs nothing.
+ */
+export function outcomeOf(live: Live, base: Frozen, ids: Iterable<string>): string {
   const moved: Moved[] = [];
   const toldNow = toldCells(live);
-  for (const { id } of allCells(live.notebook)) {
-    const info = live.sheet.info(id);
-    if (skip.has(id) || info.typed) continue;
-    const column = info.each ? columnFor(live, undefined) : 0;
-    const now = live.sheet.value(id, column);
-    const old = base.value(id, column);
-    if (old && !sameValue(old, now))
-      moved.push({ id, old, now, weight: weightOf(live, id, old, now, toldNow) });
+  const chosen = columnFor(live, undefined);
+  for (const id of ids) {
+    if (!live.sheet.has(id)) continue;
+    const { typed, each } = live.sheet.info(id);
+    if (typed) continue;
+    const now = live.sheet.value(id, each ? chosen : 0);
+    const old = base.value(id, each ? chosen : 0);
+    if (!old || sameValue(old, now)) continue;
+    const weight = weightOf(live, id, old, now, toldNow);
+    if (weight !== WEIGHT.never) moved.push({ id, old, now, weight });
   }
-  const outcome = chosenOf(moved)
+  const outcome = chosenOf(moved, unmovedOf(live.notebook).places)
     .map((m) => told(live, m, live.sheet.info(m.id).each ? columnFor(live, undefined) : 0))
     .join('; ');
   return outcome || stays(live);
@@ -121,10 +126,13 @@ function stays(live: Live): string {
 }
 
 /** What is told of all that moved: the weightiest, and among them a length she would get, where one moved. */
-function chosenOf(moved: readonly Moved[]): readonly Moved[] {
+function chosenOf(moved: readonly Moved[], places: ReadonlyMap<string, number>): readonly Moved[] {
   const isTold = moved.some(({ weight }) => weight === WEIGHT.count || weight === WEIGHT.length);
   const most = isTold ? WEIGHT.length : WEIGHT.other;
-  const best = moved.filter(({ weight }) => weight <= most).sort((a, b) => a.weight - b.weight);
+  const placeOf = ({ id }: Moved) => places.get(id) ?? 0;
+  const best = moved
+    .filter(({ weight }) => weight <= most)
+    .sort((a, b) => a.weight - b.weight || placeOf(a) - placeOf(b));
   const first = best.slice(0, MOST_TOLD);
   const length = best.find(({ weight }) => weight === WEIGHT.length);
   return length && !first.includes(length) ? [...first.slice(0, MOST_TOLD - 1), length] : first;

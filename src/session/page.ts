@@ -31,6 +31,20 @@ export interface ValueView {
   readonly spoken: string;
 }
 
+/** What stands in the cells of a row of plain numbers, by column: the same as in its `values`, for a fraction of the work. */
+export interface PlainValues {
+  /** The value as printed, without its unit. */
+  text(column: number): string;
+  /** While a change is tried: true where the value was another one. */
+  isMoved(column: number): boolean;
+  /** The signed difference that makes; "" where none is told. */
+  difference(column: number): string;
+  /** The value as it was printed before. */
+  was(column: number): string;
+  /** Whole counts that will be knit. */
+  readonly decided: boolean;
+}
+
 /** One cell as a row of the sheet. */
 export interface RowView {
   readonly id: string;
@@ -44,7 +58,10 @@ export interface RowView {
   readonly each: boolean;
   /** The unit once beside the name when there are many columns: "in"; else "". */
   readonly unit: string;
+  /** Made when they are first read; what they say is of the moment in which the row was asked for. */
   readonly values: readonly ValueView[];
+  /** Where each value is a number, worked out, of which nothing is said; else undefined. */
+  readonly plain?: PlainValues | undefined;
   /** How it's worked out, in short: "pattern body stitches ÷ stitch gauge"; "" for a typed cell. */
   readonly how: string;
   readonly note: string;

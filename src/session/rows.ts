@@ -3,11 +3,13 @@
  */
 
 import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
-import { isKnitted, memo, type Printed, printed, type Shown } from '../quantity/index.ts';
+import { isKnitted, type Printed, printed, type Shown } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import { planInShort } from '../telling/index.ts';
+import { aloud, quantityAloud } from './aloud.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
+import { plainRow } from './plain.ts';
 import {
   brokenColumn,
   printAt,
@@ -19,27 +21,6 @@ import {
   unitAt,
 } from './show.ts';
 import { isInRounds } from './shown-as.ts';
-
-const SPOKEN: readonly (readonly [RegExp, string])[] = [
-  [/\bsts\b/g, 'stitches'],
-  [/\bst\b/g, 'stitch'],
-  [/\brnds\b/g, 'rounds'],
-  [/\brnd\b/g, 'round'],
-  [/ \/ /g, ' to '],
-  [/\bin\b/g, 'inches'],
-  [/\bcm\b/g, 'centimetres'],
-  [/\bmm\b/g, 'millimetres'],
-  [/\bm\b/g, 'metres'],
-  [/\byd\b/g, 'yards'],
-  [/\bg\b/g, 'grams'],
-  [/−/g, 'minus '],
-  [/±/g, 'plus or minus'],
-];
-
-/** A printed value in words for a screen reader: "42¾ inches", "18 stitches to 4 inches". */
-export function aloud(text: string): string {
-  return SPOKEN.reduce((said, [pattern, words]) => said.replace(pattern, words), text);
-}
 
 /** What waits for a unit typed elsewhere, or for a column broken further up, is calm: the trouble is there. */
 function toneOf(live: Live, id: string, value: Value, says: string): Tone {
@@ -55,17 +36,7 @@ function spokenOf(value: Value, { number, unit }: Printed, says: string, tone: T
   if (value.kind === 'empty') return 'empty';
   if (value.kind === 'problem') return tone === 'waiting' ? says : `problem: ${says}`;
   if (value.kind === 'waiting') return says;
-  // Most values are a plain number with one of few units.
-  if (value.kind !== 'quantity' || !/^[\d.¼½¾⅛⅜⅝⅞]+$/.test(number)) return aloud(printed({ number, unit }));
-  return unitAloud(printed({ number: '', unit }), number);
-}
-
-const unitsAloud = memo<string>();
-
-/** A plain number with what stands after it (or before it, as a money sign does) in words. */
-function unitAloud(unit: string, number: string): string {
-  const words = unitsAloud(unit, aloud);
-  return /^\p{Sc}$/u.test(words) ? words + number : number + words;
+  return value.kind === 'quantity' ? quantityAloud({ number, unit }) : aloud(printed({ number, unit }));
 }
 
 function oldOf(
@@ -125,13 +96,14 @@ function pinnedSays(live: Live, id: string, column: number, value: Value, says: 
   return `would now be ${printed(printAt(live, id, column, now))}`;
 }
 
-function sharedUnit(values: readonly ValueView[]): string {
-  const units = new Set(values.filter((v) => v.kind === 'quantity').map((v) => v.unit));
+/** The unit that stands once beside the name of a row with many values. */
+function sharedUnit(each: readonly string[]): string {
+  const units = new Set(each);
   const [first = ''] = units;
+  if (units.size === 1) return first;
   const many = [...units].find((unit) => /s( |$)/.test(unit)) ?? first;
-  return units.size === 1 ||
-    (units.size === 2 &&
-      [...units].every((u) => u.replace(/^(\w+?)s?( |$)/, '$1$2') === many.replace(/^(\w+?)s?( |$)/, '$1$2')))
+  return units.size === 2 &&
+    [...units].every((u) => u.replace(/^(\w+?)s?( |$)/, '$1$2') === many.replace(/^(\w+?)s?( |$)/, '$1$2'))
     ? many
     : '';
 }
@@ -168,24 +140,40 @@ export function rowView(context: RowContext, id: string): RowView {
   const name = live.sheet.nameOf(id);
   const each = info.each && live.columns.length > 0;
   const columns = each ? live.columns.length : 1;
-  const values: ValueView[] = [];
-  for (let c = 0; c < columns; c += 1) values.push(valueView(live, id, c, base));
-  const cautions = live.notebook.cautions
-    .filter((caution) => caution.for === id)
-    .map((caution) => caution.text);
+  const plain = plainRow(live, id, columns, base);
+  let values = plain === undefined ? valuesOf(live, id, columns, base) : undefined;
+  const units = () => plain?.units() ?? unitsIn(values ?? []);
   return {
     id,
     name: spacedName(name),
     formulaName: name,
     typed: info.typed,
     each,
-    unit: each ? unechoed(spacedName(name), { number: '', unit: sharedUnit(values) }).unit : '',
-    values,
+    unit: each ? unechoed(spacedName(name), { number: '', unit: sharedUnit(units()) }).unit : '',
+    get values() {
+      values ??= plain?.views() ?? [];
+      return values;
+    },
+    plain,
     how: howOf(live, id),
     note: cell?.note ?? '',
-    cautions,
+    cautions: cautionsFor(live, id),
     tried: context.tried.has(id),
     nudges: context.nudges(id),
     choices: cell?.choices ?? [],
   };
+}
+
+function valuesOf(live: Live, id: string, columns: number, base: Frozen | undefined): readonly ValueView[] {
+  return Array.from({ length: columns }, (_, column) => valueView(live, id, column, base));
+}
+
+const unitsIn = (values: readonly ValueView[]): readonly string[] =>
+  values.flatMap(({ kind, unit }) => (kind === 'quantity' ? unit : []));
+
+const NONE: readonly string[] = [];
+
+function cautionsFor(live: Live, id: string): readonly string[] {
+  const { cautions } = live.notebook;
+  return cautions.length === 0 ? NONE : cautions.flatMap((one) => (one.for === id ? one.text : NONE));
 }

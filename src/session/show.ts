@@ -342,6 +342,11 @@ export function remarksAt(live: Live, id: string): readonly string[] {
   return remarks.filter((remark) => remark !== '');
 }
 
+/** Whether something can be remarked about how a cell's value came about. */
+export function isRemarked(live: Live, id: string): boolean {
+  return callsIn(treeAt(live, id, 0)).some(({ name }) => live.sheet.spec(name)?.kind === 'run');
+}
+
 type Call = Node & { readonly kind: 'call' };
 
 /** The calls in a tree. Asked for at every value that is printed, and the same however the values move. */

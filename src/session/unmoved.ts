@@ -9,13 +9,16 @@ export interface Unmoved {
   readonly sections: readonly SectionView[];
   /** The cell the chosen column can go back to following: the last it followed, or the first that names a column. */
   readonly couldFollow: string;
+  /** Where each cell stands in the notebook, from 0. */
+  readonly places: ReadonlyMap<string, number>;
 }
 
 /** The same answer for the same notebook, so that who compares can stop at once. */
 export function unmovedOf(notebook: Notebook): Unmoved {
   let unmoved = known.get(notebook);
   if (!unmoved) {
-    unmoved = { sections: sectionsOf(notebook), couldFollow: couldFollow(notebook) };
+    const places = new Map([...allCells(notebook)].map(({ id }, place) => [id, place]));
+    unmoved = { sections: sectionsOf(notebook), couldFollow: couldFollow(notebook), places };
     known.set(notebook, unmoved);
   }
   return unmoved;

@@ -18,6 +18,7 @@ import {
 import type { Outcome, Place, SectionView } from '../session/index.ts';
 import { createFlags, type Flags } from './flags.ts';
 import type { NotebookSignals } from './notebook-signals.ts';
+import { isSameList } from './same-list.ts';
 
 /** Where she stands: a row's key and a part of it. */
 export interface Stand {
@@ -262,11 +263,6 @@ function isSameShape(old: readonly SectionView[], now: readonly SectionView[]): 
     old.length === now.length &&
     old.every((section, i) => section.id === now[i]?.id && isSameList(section.cells, now[i].cells))
   );
-}
-
-/** True when two lists hold the same names in the same order. */
-export function isSameList(old: readonly string[], now: readonly string[]): boolean {
-  return old === now || (old.length === now.length && old.every((name, i) => name === now[i]));
 }
 
 /** At first she stands at the first cell's value. */

@@ -9,6 +9,7 @@
  */
 import { type Accessor, batch, createSignal, onCleanup, type Setter } from 'solid-js';
 import type { News, Page, PageView, RowView } from '../session/index.ts';
+import { isSameList } from './same-list.ts';
 
 /** A sentence for the live region; `turn` differs each time, so that the same words can be said twice. */
 export interface Spoken {
@@ -23,7 +24,7 @@ export interface NotebookSignals {
   readonly view: Accessor<PageView>;
   /** The row of a cell that is on the page. */
   row(id: string): RowView;
-  /** The same row, told anew only when something beside its values differs: most news changes only values. */
+  /** The same row, told anew only when something beside its values differs, or what is said of them: most news is numbers. */
   face(id: string): RowView;
   readonly spoken: Accessor<Spoken>;
   /** A row went out of sight, or came back into it. */
@@ -104,7 +105,18 @@ function isSameFace(old: RowView, now: RowView): boolean {
     old.each === now.each &&
     old.how === now.how &&
     old.note === now.note &&
-    old.tried === now.tried
+    old.tried === now.tried &&
+    isSameSaid(old, now)
+  );
+}
+
+/** True when two rows say the same beside their values. */
+function isSameSaid(old: RowView, now: RowView): boolean {
+  if (!isSameList(old.cautions, now.cautions)) return false;
+  if ((old.plain && now.plain) || !now.each) return true;
+  return (
+    old.values.length === now.values.length &&
+    old.values.every(({ says, tone }, i) => says === now.values[i]?.says && tone === now.values[i].tone)
   );
 }
 

@@ -5,7 +5,7 @@
  */
 
 import { type Accessor, createMemo, createSignal } from 'solid-js';
-import { isSameList } from '../desk.ts';
+import { isSameList } from '../same-list.ts';
 
 /** So many rows a block is filled with, and so many it may grow to as rows are put in between. */
 export const ROWS_IN_BLOCK = 12;

@@ -57,7 +57,7 @@ export function CellRow(props: CellRowProps) {
         </Show>
       </div>
       <HowCell row={face()} />
-      <Sentences row={row()} />
+      <Sentences row={face()} />
       <Show when={desk.isStandingIn(key())}>
         <CellTools row={row()} />
       </Show>

@@ -3,23 +3,23 @@
  * effect that writes only what differs, instead of several effects for every value.
  */
 import { createRenderEffect, Index } from 'solid-js';
-import type { RowView, ValueView } from '../../session/index.ts';
+import type { PlainValues, RowView, ValueView } from '../../session/index.ts';
 import { useSheet } from './sheet-context.ts';
 
-interface Parts {
+interface Part {
   readonly cell: HTMLElement;
   readonly number: Text;
   classes: string;
+  text: string;
   small: Text | undefined;
   smallText: string;
   smallKind: string;
-  shown: ValueView | undefined;
 }
 
 /** The value cells of one row, in the columns' order. */
 export function EachValues(props: { readonly row: RowView }) {
   const sheet = useSheet();
-  const parts: Parts[] = [];
+  const parts: Part[] = [];
   const take = (cell: HTMLElement, index: number) => {
     const number = document.createTextNode('');
     cell.firstElementChild?.append(number);
@@ -27,10 +27,10 @@ export function EachValues(props: { readonly row: RowView }) {
       cell,
       number,
       classes: 'v',
+      text: '',
       small: undefined,
       smallText: '',
       smallKind: '',
-      shown: undefined,
     };
   };
   const cells = (
@@ -50,17 +50,57 @@ export function EachValues(props: { readonly row: RowView }) {
     </Index>
   );
   createRenderEffect(() => {
-    const { values, typed } = props.row;
+    const { row } = props;
     const chosen = sheet.chosenIndex();
-    const count = sheet.columns().length;
-    const moved = values.some((value) => value.old);
-    for (let i = 0; i < count; i += 1) {
-      const part = parts[i];
-      const value = values[i];
-      if (part && value) write(part, value, { chosen: i === chosen, typed, moved });
-    }
+    const count = Math.min(sheet.columns().length, parts.length);
+    if (row.plain) writePlain(parts, count, row.plain, chosen);
+    else writeAll(parts, count, row, chosen);
   });
   return cells;
+}
+
+/** Numbers of which nothing is said: most rows are so, and of no value is made more than its texts. */
+function writePlain(parts: readonly Part[], count: number, plain: PlainValues, chosen: number): void {
+  let moved = '';
+  for (let i = 0; i < count && moved === ''; i += 1) if (plain.isMoved(i)) moved = ' moved';
+  const rest = (plain.decided ? ' decided' : '') + moved;
+  for (let i = 0; i < count; i += 1) {
+    const part = parts[i];
+    if (!part) continue;
+    const text = plain.text(i);
+    writeClasses(part, (i === chosen ? 'v pick' : 'v') + rest);
+    writeText(part, text);
+    const difference = moved === '' ? '' : plain.difference(i);
+    const was = moved === '' || difference !== '' ? text : plain.was(i);
+    writeSmall(part, difference || wasWords(was, text), 'd');
+  }
+}
+
+function writeAll(parts: readonly Part[], count: number, { values, typed }: RowView, chosen: number): void {
+  const moved = values.some((value) => value.old);
+  for (let i = 0; i < count; i += 1) {
+    const part = parts[i];
+    const value = values[i];
+    if (!part || !value) continue;
+    writeClasses(part, classesOf(value, { chosen: i === chosen, typed, moved }));
+    writeText(part, value.text);
+    if (value.pinned) writeSmall(part, 'on the needles', 'pin');
+    else writeSmall(part, smallPrint(value), 'd');
+  }
+}
+
+// What is written is compared with what was, as asking the page costs as much as writing.
+
+function writeClasses(part: Part, classes: string): void {
+  if (part.classes === classes) return;
+  part.classes = classes;
+  part.cell.className = classes;
+}
+
+function writeText(part: Part, text: string): void {
+  if (part.text === text) return;
+  part.text = text;
+  part.number.data = text;
 }
 
 /** What a value's cell shares with its row. */
@@ -69,20 +109,6 @@ interface InRow {
   readonly typed: boolean;
   /** A trial moves some value of the row: all make room for the small print, so that they stay level. */
   readonly moved: boolean;
-}
-
-function write(part: Parts, value: ValueView, row: InRow): void {
-  const classes = classesOf(value, row);
-  if (part.classes !== classes) {
-    part.classes = classes;
-    part.cell.className = classes;
-  }
-  if (part.shown === value) return;
-  // Compared with what was written, as asking the page costs as much as writing.
-  if (part.shown?.text !== value.text) part.number.data = value.text;
-  part.shown = value;
-  if (value.pinned) writeSmall(part, 'on the needles', 'pin');
-  else writeSmall(part, smallPrint(value), 'd');
 }
 
 function classesOf(value: ValueView, { chosen, typed, moved }: InRow): string {
@@ -99,10 +125,12 @@ function classesOf(value: ValueView, { chosen, typed, moved }: InRow): string {
 /** The difference a trial makes, or what a label was. */
 function smallPrint(value: ValueView): string {
   if (!value.old) return '';
-  return value.old.difference || (value.old.text === value.text ? '' : `was ${value.old.text}`);
+  return value.old.difference || wasWords(value.old.text, value.text);
 }
 
-function writeSmall(part: Parts, text: string, kind: string): void {
+const wasWords = (was: string, text: string): string => (was === text ? '' : `was ${was}`);
+
+function writeSmall(part: Part, text: string, kind: string): void {
   if (!part.small) {
     if (text === '') return;
     part.small = document.createTextNode('');

@@ -1,6 +1,7 @@
 import { createEffect, createMemo, createSignal, For, onCleanup, Show } from 'solid-js';
-import { type Desk, isSameList, useDesk } from '../desk.ts';
+import { type Desk, useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
+import { isSameList } from '../same-list.ts';
 import { type Block, createBlocks } from './blocks.ts';
 import { CellRow } from './cell-row.tsx';
 import { addCell } from './row-actions.ts';

@@ -18,7 +18,7 @@ export function sentencesOf(
   columns: readonly ColumnView[],
   chosenIndex: number,
 ): readonly RowSentence[] {
-  if (!row.each) return none;
+  if (!row.each || row.plain) return none;
   const problems = new Map<string, string[]>();
   row.values.forEach((value, i) => {
     if (value.tone !== 'problem' || value.says === '') return;

@@ -1,5 +1,6 @@
 import { createMemo, For, onMount, Show } from 'solid-js';
-import { isSameList, useDesk } from '../desk.ts';
+import { useDesk } from '../desk.ts';
+import { isSameList } from '../same-list.ts';
 import { ColumnHeads } from './column-heads.tsx';
 import { createDrawingOn } from './drawing-on.ts';
 import { FirstCell } from './first-cell.tsx';
