@@ -25,31 +25,36 @@ export function runWay(
   before: number,
 ): number {
   const along: Along = { way, step: 0, until: 0 };
-  const going: Going = { word: 0, count: before };
   for (let turn = 0; turn < way.turns.length && along.step === along.until; turn += 1) {
     along.until = way.turns[turn]!;
-    if (turn % 2 === 0) alongPlain(along, cells, machine, recompute, going);
-    else runColumns(NOWHERE, cells, machine, recompute, going, along);
+    if (turn % 2 === 0) alongPlain(along, cells, machine, recompute);
+    else runColumns(NOWHERE, cells, machine, recompute, NOT_GOING, along);
+  }
+  const { step } = along;
+  const { ran } = cells;
+  if (step === way.changes.length) ran.set(way.changes, before);
+  else {
+    ran.set(way.changes.subarray(0, step + 1), before);
+    ran[before + step]! -= 1; // The last came out as it was.
   }
   return along.step;
 }
 
+const NOT_GOING: Going = { word: 0, count: 0 };
 const NONE = new Int32Array(0);
 const NOWHERE: Wave = { order: NONE, dirty: NONE, spans: NONE, dependents: NONE, from: 0, words: 0 };
 
 /** Goes the steps of a turn that have one value. */
 function alongPlain(
   along: Along,
-  { ran, values, why, field }: Cells,
+  { values, why, field }: Cells,
   machine: Machine,
   recompute: Recompute,
-  going: Going,
 ): void {
   const { way, until } = along;
   const { nodes, code, starts } = way;
   const { works } = machine.pools;
   const { stack } = machine;
-  let { count } = going;
   let pc = starts[along.step]!;
   let { step } = along;
   for (; step < until; step += 1) {
@@ -175,19 +180,14 @@ function alongPlain(
         }
       }
     } while (op < LAST);
-    const node = nodes[step]!;
     const place = code[pc++]!;
-    const old = values[place]!;
-    let changed = false;
-    if (top !== old)
-      if (top - top === 0) {
-        values[place] = top;
-        if (old - old !== 0) why[place] = 0;
-        changed = true;
-      } else changed = recompute(node); // No value: it is asked why.
-    ran[count++] = changed ? 2 * node + 1 : 2 * node;
-    if (!changed) break;
+    const by = top - values[place]!;
+    if (by === 0) break;
+    if (by - by === 0) values[place] = top;
+    else if (top - top === 0) {
+      values[place] = top;
+      why[place] = 0;
+    } else if (!recompute(nodes[step]!)) break; // No value: it is asked why.
   }
   along.step = step;
-  going.count = count;
 }

@@ -438,6 +438,7 @@ function toType(check: Check, node: Node & { kind: 'to' }, of: Type): Type {
 function check_(check: Check, node: Node): Known {
   if (node.kind === 'cell') return cellOf(check, node);
   if (node.kind === 'call') return callOf(check, node);
+  if (node.kind === 'literal') return { type: literalType(check, node), each: false };
   const parts = below(node).map((child) => check_(check, child));
   const each = parts.some((p) => p.each);
   const [a = UNKNOWN, b = UNKNOWN, c = UNKNOWN] = parts.map((p) => p.type);
@@ -446,14 +447,12 @@ function check_(check: Check, node: Node): Known {
 
 function typeOf(
   check: Check,
-  node: Exclude<Node, { kind: 'cell' | 'call' }>,
+  node: Exclude<Node, { kind: 'cell' | 'call' | 'literal' }>,
   a: Type,
   b: Type,
   c: Type,
 ): Type {
   switch (node.kind) {
-    case 'literal':
-      return literalType(check, node);
     case 'truth':
       return TRUTH;
     case 'label':

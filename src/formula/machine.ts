@@ -115,9 +115,9 @@ export class Machine {
     return this.rows;
   }
 
-  /** Makes room for formulas in which so many numbers wait at once. */
+  /** Makes room for formulas in which so many numbers wait at once; rows of an odd number of lanes are one wider. */
   reserve(depth: number, lanes: number): void {
-    const size = (depth + 4) * Math.max(1, lanes);
+    const size = (depth + 4) * Math.max(1, lanes + 1);
     if (size > this.rows.length) this.rows = new Float64Array(size * 2);
   }
 

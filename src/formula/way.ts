@@ -12,6 +12,8 @@
 export interface Way {
   /** By step: its node. */
   readonly nodes: Int32Array;
+  /** By step: what `ran` takes where it changed. */
+  readonly changes: Int32Array;
   /** The code of every step, with the place of its value behind it. */
   readonly code: Int32Array;
   /** By step: where its code begins, and after the last where it ends. */

@@ -166,7 +166,8 @@ export class Graph {
 
   /** Takes every mark away: who says so has worked out what was marked. */
   unmark(): void {
-    this.marked.length = 0;
+    if (this.marked.length === 1) this.marked.pop();
+    else this.marked = [];
   }
 
   /** Marks what hangs on a node and comes after another in the order. */

@@ -51,6 +51,7 @@ import {
 import { PLAIN, unitNamed } from '../quantity/index.ts';
 import { type Goes, Graph } from './graph.ts';
 import { grown, Lists } from './lists.ts';
+import { Pending } from './pending.ts';
 import type { Value } from './value.ts';
 import { Trodden } from './way.ts';
 
@@ -131,7 +132,7 @@ export class Sheet {
   private pinsNow: ReadonlyMap<number, number> | undefined;
   private nodeNow = 0;
   /** Texts that were read and are still to be checked. */
-  private pending = new Map<number, readonly Parsed[]>();
+  private readonly pending = new Pending();
   /** Nodes that must be read again, and what is known of each: see FLAG. */
   private flags = new Uint8Array(64);
   private offsets = new Int32Array(64);
@@ -324,8 +325,7 @@ export class Sheet {
     this.goAgain(source);
     this.graph.sweep(this.recompute, this.goes);
     this.trodden.gone(source >= 0 && this.flag(source, FLAG.TYPED) ? source : -1);
-    // A new one: of one that is filled and emptied again and again, V8 keeps every table it ever had for long.
-    if (this.pending.size > 0) this.pending = new Map();
+    this.pending.clear();
     const shown = this.named.size > 0 ? this.showNames(this.ran.subarray(0, this.ranCount)) : NOTHING;
     this.settlings += 1;
     return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
@@ -657,8 +657,10 @@ export class Sheet {
     return node;
   }
 
+  private readonly isCell = (name: string): boolean => this.byName.has(name);
+
   private parse(text: string): Parsed {
-    return this.language.parse(text, (name) => this.byName.has(name));
+    return this.language.parse(text, this.isCell);
   }
 
   private parseAll(text: Text): readonly Parsed[] {
@@ -684,7 +686,7 @@ export class Sheet {
     const parsed = this.parseAll(text);
     this.pending.set(node, parsed);
     if (parsed.some((one) => one.kind === 'problem')) this.unread.add(node);
-    else this.unread.delete(node);
+    else if (this.unread.size > 0) this.unread.delete(node);
     this.graph.setUses(node, this.usesIn(node, parsed));
     this.makeStale(node);
   }
@@ -808,9 +810,10 @@ export class Sheet {
     const offset = free.pop() ?? this.end;
     const width = each ? this.columns.length : 1;
     if (offset === this.end) this.end += width;
-    if (this.end > this.values.length) {
-      this.values = grown(this.values, this.end);
-      this.lanesWhy = grown(this.lanesWhy, this.end);
+    // One more than there are: an odd number of columns is read with what is behind it (`wave-columns.ts`).
+    if (this.end >= this.values.length) {
+      this.values = grown(this.values, this.end + 1);
+      this.lanesWhy = grown(this.lanesWhy, this.end + 1);
       this.field = this.fieldOn(this.values, 1, false);
     }
     this.values.fill(Number.NaN, offset, offset + width);
@@ -974,8 +977,8 @@ export class Sheet {
     this.setFlag(node, FLAG.TYPED, true);
     this.place(node, false);
     this.types[node] = type;
-    this.fresh.push(parsed.tree.value, 0);
     this.freshAt = this.offsets[node]!;
+    this.takeFresh(parsed.tree.value, 0);
     return true;
   }
 
@@ -1036,7 +1039,7 @@ export class Sheet {
       const one = parsed[c];
       const tree = one?.kind === 'tree' && !own.has(c) ? one : undefined;
       const worked = tree ? evaluate(tree.tree, 0, this.surroundings) : { value: Number.NaN, reason: EMPTY };
-      this.fresh.push(worked.value, own.has(c) ? this.reasons.broken(own.get(c) as Problem) : worked.reason);
+      this.takeFresh(worked.value, own.has(c) ? this.reasons.broken(own.get(c) as Problem) : worked.reason);
       if (tree?.tolerance) this.keepTolerance(node, c, tree.tolerance, worked.value);
     }
     this.freshAt = offset;
@@ -1065,6 +1068,8 @@ export class Sheet {
 
   /** Values and reasons just worked out for the node at hand, before they are compared with the old ones. */
   private readonly fresh: number[] = [];
+  /** How many numbers of `fresh` count. */
+  private freshCount = 0;
   private freshAt = 0;
   private scratch = new Float64Array(64);
 
@@ -1100,7 +1105,7 @@ export class Sheet {
     this.nodeNow = node;
     if (node === CHOSEN) return this.recomputeChosen();
     if (node === TODAY) return this.keep(TODAY, this.today * MINUTES_A_DAY, 0);
-    this.fresh.length = 0;
+    this.freshCount = 0;
     let kindChanged = false;
     if (this.flag(node, FLAG.STALE)) {
       kindChanged = this.read(node);
@@ -1110,7 +1115,7 @@ export class Sheet {
           if (user >= RESERVED) this.flags[user]! |= FLAG.STALE;
     }
     this.pinsNow = this.pinsOf(node);
-    const changed = this.fresh.length > 0 ? this.keepFresh() : this.work(node);
+    const changed = this.freshCount > 0 ? this.keepFresh() : this.work(node);
     this.pinsNow = undefined;
     return changed || kindChanged;
   }
@@ -1161,9 +1166,15 @@ export class Sheet {
     return !same;
   }
 
+  /** Takes the next value just worked out, with the reason where there is none. */
+  private takeFresh(value: number, reason: number): void {
+    this.fresh[this.freshCount++] = value;
+    this.fresh[this.freshCount++] = reason;
+  }
+
   private keepFresh(): boolean {
     let changed = false;
-    for (let i = 0; i < this.fresh.length; i += 2) {
+    for (let i = 0; i < this.freshCount; i += 2) {
       const lane = this.freshAt + i / 2;
       changed = this.keepLane(lane, this.fresh[i] as number, this.fresh[i + 1] as number) || changed;
     }

@@ -63,5 +63,6 @@ function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way 
     for (let i = 0; i < codes.length(node); i += 1) code.push(codes.at(node, i));
     starts[step + 1] = code.push(places[node]!);
   });
-  return { nodes, code: new Int32Array(code), starts, turns: [...turns, nodes.length] };
+  const changes = nodes.map((node) => 2 * node + 1);
+  return { nodes, changes, code: new Int32Array(code), starts, turns: [...turns, nodes.length] };
 }

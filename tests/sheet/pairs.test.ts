@@ -1,9 +1,12 @@
 // Every operation of the two quick loops, above all those that are written as pairs: each first with each second, as a
 // single value and as one for each column, held against the same arithmetic written out.
 import { describe, expect, test } from 'vitest';
+import { createLanguage, standard } from '../../src/formula/index.ts';
 import { multipleOf, wholeNear } from '../../src/quantity/index.ts';
-import type { Sheet } from '../../src/sheet/index.ts';
+import { Sheet } from '../../src/sheet/index.ts';
 import { sheetOf } from '../support/cells.ts';
+
+const language = createLanguage(standard);
 
 type Numbers = (a: number, b: number, c: number) => number;
 
@@ -61,8 +64,8 @@ const VALUES = [
   [-6.5, 2, 5],
 ] as const;
 
-const numberIn = (sheet: Sheet, column: number) => {
-  const value = sheet.value('y', column);
+const numberIn = (sheet: Sheet, column: number, id = 'y') => {
+  const value = sheet.value(id, column);
   return value.kind === 'quantity' ? value.value : Number.NaN;
 };
 
@@ -98,6 +101,52 @@ describe('a pair of operations', () => {
       });
     }
   });
+
+  test.each([1, 2, 4, 5, 6, 7, 8, 9, 10, 11])('in %i columns is the same in every one', (width) => {
+    const columns = Array.from({ length: width }, (_, c) => String(c + 1));
+    const sheet = new Sheet({ language, columns });
+    const all = [...PAIRS, ...OTHERS];
+    const a = (by: number) => columns.map((_, c) => 10.5 - 3 * c + by);
+    sheet.add('a', 'a', a(1).map(String));
+    sheet.add('b', 'b', '4');
+    sheet.add('c', 'c', '3');
+    all.forEach(([text], i) => {
+      sheet.add(`y${i}`, `y${i}`, text);
+    });
+    sheet.settle();
+    // The first two find their way, the others go it again.
+    for (const by of [0, 2, 0.25, 0]) {
+      sheet.setText('a', a(by).map(String));
+      const { ran } = sheet.settle();
+      expect(ran).toHaveLength(all.length + 1);
+      all.forEach(([text, value], i) => {
+        const expected = a(by).map((one) => value(one, 4, 3));
+        expect([text, ...columns.map((_, c) => numberIn(sheet, c, `y${i}`))]).toEqual([text, ...expected]);
+      });
+    }
+  });
+
+  test.each([1, 4, 5, 6, 7, 10])(
+    'without a value in any one of %i columns leaves the others theirs',
+    (width) => {
+      const columns = Array.from({ length: width }, (_, c) => String(c + 1));
+      const sheet = new Sheet({ language, columns });
+      const b = (empty: number) => columns.map((_, c) => (c === empty ? '0' : String(c + 2)));
+      sheet.add('b', 'b', b(-1));
+      sheet.add('y', 'y', '60 / b + 1');
+      sheet.settle();
+      for (let empty = 0; empty < width; empty += 1) {
+        for (const texts of [b(empty), b(-1), b(empty)]) {
+          sheet.setText('b', texts);
+          sheet.settle();
+          columns.forEach((_, c) => {
+            if (texts[c] === '0') expect(sheet.value('y', c).kind).toBe('problem');
+            else expect(numberIn(sheet, c)).toBe(60 / (c + 2) + 1);
+          });
+        }
+      }
+    },
+  );
 
   test('in one column that has no value leaves the others theirs, and comes back', () => {
     const sheet = sheetOf({ a: '8 (6, 4)', b: '1 (2, 3)', y: 'a / b + 1' });
