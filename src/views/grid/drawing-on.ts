@@ -1,31 +1,34 @@
 import { type Accessor, createSignal, onCleanup, onMount } from 'solid-js';
 import { afterFirstPaint } from '../after-paint.ts';
 
-/** So many rows are drawn before the first paint: more than a tall screen holds. */
-const firstRows = 70;
-/** So many are added at a time afterwards, so that no frame waits long for them. */
-const rowsAtATime = 60;
+/** In what pieces something long is drawn. */
+export interface Pieces {
+  /** So many at once: more than can be seen or read at a glance. */
+  readonly first: number;
+  /** So many are added at a time afterwards, so that no frame waits long for them. */
+  readonly atATime: number;
+}
 
 export interface DrawingOn {
-  /** How many of the sheet's rows are drawn by now, counted from its top. */
+  /** How many are drawn by now, counted from the top. */
   readonly drawn: Accessor<number>;
-  /** Draws all of them at once: she goes to a row further down. */
+  /** Draws all of them at once: she goes to one further down. */
   all(): void;
 }
 
 /**
- * Draws a long sheet in pieces: what is in sight first, the rest while nothing else is to do. In the end every row is
+ * Draws a long list in pieces: what is in sight first, the rest while nothing else is to do. In the end all of it is
  * there, for finding, printing and reading aloud. `count` is read anew for each piece.
  */
-export function createDrawingOn(count: () => number): DrawingOn {
-  const [drawn, setDrawn] = createSignal(firstRows);
+export function createDrawingOn(count: () => number, { first, atATime }: Pieces): DrawingOn {
+  const [drawn, setDrawn] = createSignal(first);
   let timer: ReturnType<typeof setTimeout> | undefined;
   const next = () => {
     if (drawn() >= count()) {
-      setDrawn(Number.POSITIVE_INFINITY); // Rows that come later are drawn as they come.
+      setDrawn(Number.POSITIVE_INFINITY); // What comes later is drawn as it comes.
       return;
     }
-    setDrawn((old) => old + rowsAtATime);
+    setDrawn((old) => old + atATime);
     timer = setTimeout(next, 8);
   };
   onMount(() => afterFirstPaint(next));

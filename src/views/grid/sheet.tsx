@@ -12,10 +12,13 @@ import { SectionRows } from './section-rows.tsx';
 import { createSheetContext, SheetProvider, useSheet } from './sheet-context.ts';
 import { Strand } from './strand.tsx';
 
+/** The first rows are more than a tall screen holds. */
+const ROWS = { first: 70, atATime: 60 };
+
 /** The notebook as a ruled page: a grid of sections, cells and columns. */
 export function Sheet() {
   const desk = useDesk();
-  const drawing = createDrawingOn(() => desk.order().length);
+  const drawing = createDrawingOn(() => desk.order().length, ROWS);
   const sheet = createSheetContext(desk.notebook, drawing.drawn);
   const sectionIds = createMemo(() => desk.notebook.view().sections.map((section) => section.id), undefined, {
     equals: isSameList,

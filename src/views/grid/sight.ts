@@ -92,7 +92,8 @@ function drawInView(scroller: Node, blocks: ReadonlyMap<Element, Told>): boolean
   return true;
 }
 
-const isDrawn = (block: Element): boolean =>
+/** Whether the browser draws what is in a block. */
+export const isDrawn = (block: Element): boolean =>
   block.firstElementChild?.checkVisibility({ contentVisibilityAuto: true }) ?? true;
 
 /** From where to where something reaches, in pixels of the window. */

@@ -8,6 +8,7 @@
 import { createEffect, createMemo, createSignal, Index, on, onCleanup, onMount, Show } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
 import { useSheet } from './sheet-context.ts';
+import { isDrawn } from './sight.ts';
 import { type Knot, strandPaths } from './strand-path.ts';
 
 const mostKnots = 60;
@@ -100,6 +101,7 @@ function measured(desk: Desk, sheet: HTMLElement | undefined): Strands | undefin
   const { row } = desk.stand();
   if (!sheet || !row.startsWith('k:') || desk.phone()) return undefined;
   const sheetTop = sheet.getBoundingClientRect().top;
+  const topOf = createTops();
   const middleOf = (key: string) => {
     const top = topOf(desk.elementOf(key));
     return top === undefined ? undefined : Math.round(top - sheetTop) + firstLinePx / 2;
@@ -115,15 +117,22 @@ function measured(desk: Desk, sheet: HTMLElement | undefined): Strands | undefin
 }
 
 /**
- * Where a row begins, in pixels of the window. One in a block that the browser leaves undrawn is not measured, as that
- * would lay it out: its share of the block is near enough while it is out of sight.
+ * Where rows begin, in pixels of the window. One in a block that the browser leaves undrawn is not measured, as that
+ * would lay it out: its share of the block is near enough while it is out of sight. Of a block is asked once.
  */
-function topOf(row: HTMLElement | undefined): number | undefined {
-  const block = row?.parentElement;
-  if (!row || !block) return undefined;
-  if (row.checkVisibility({ contentVisibilityAuto: true })) return row.getBoundingClientRect().top;
+function createTops(): (row: HTMLElement | undefined) => number | undefined {
+  const undrawn = new Map<Element, ReadonlyMap<Element, number> | undefined>();
+  return (row) => {
+    const block = row?.parentElement;
+    if (!row || !block) return undefined;
+    if (!undrawn.has(block)) undrawn.set(block, isDrawn(block) ? undefined : sharesOf(block));
+    return undrawn.get(block)?.get(row) ?? row.getBoundingClientRect().top;
+  };
+}
+
+function sharesOf(block: Element): ReadonlyMap<Element, number> {
   const { top, height } = block.getBoundingClientRect();
-  return top + (height * [...block.children].indexOf(row)) / block.childElementCount;
+  return new Map([...block.children].map((row, i) => [row, top + (height * i) / block.childElementCount]));
 }
 
 /** The height of a row with one line. */

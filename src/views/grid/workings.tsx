@@ -1,6 +1,7 @@
 import { createMemo, For, Show } from 'solid-js';
 import { useDesk } from '../desk.ts';
 import { Words } from '../words.tsx';
+import { createDrawingOn } from './drawing-on.ts';
 import { askWhatWouldChange } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
 
@@ -69,14 +70,18 @@ export function Workings(props: { readonly id: string }) {
   );
 }
 
+/** A cell may move hundreds: the first of them come with the workings, the rest in the frames after. */
+const NAMES = { first: 36, atATime: 48 };
+
 /** The cells a value comes from, or those that it moves, each a step away. */
 function Names(props: { readonly label: string; readonly ids: readonly string[] }) {
   const desk = useDesk();
+  const { drawn } = createDrawingOn(() => props.ids.length, NAMES);
   return (
     <Show when={props.ids.length > 0}>
       <p class="names">
         <span class="names-label">{props.label}</span>
-        <For each={props.ids}>
+        <For each={props.ids.slice(0, drawn())}>
           {(id) => (
             <button
               type="button"
@@ -84,7 +89,7 @@ function Names(props: { readonly label: string; readonly ids: readonly string[] 
               class="link"
               onClick={() => desk.standAt({ row: `k:${id}`, part: Math.max(desk.stand().part, 1) }, true)}
             >
-              {desk.notebook.row(id).name}
+              {desk.notebook.face(id).name}
             </button>
           )}
         </For>
