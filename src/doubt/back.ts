@@ -170,13 +170,11 @@ class Search {
     const found: number[] = [];
     for (let at = 0; at < values.length; at += BATCH) {
       const some = values.slice(at, at + BATCH);
-      const explored = this.sheet.explore(
-        some.map((value) => [{ ...this.giving, value }]),
-        false,
-        this.lane.id,
-      );
-      for (let v = 1; v < explored.variants; v += 1)
-        found.push(explored.number(this.lane.id, this.lane.column, v));
+      const { id, column } = this.lane;
+      const points = some.map((value) => [{ ...this.giving, value }]);
+      this.sheet.exploring(points, false, id, ({ variants, number }) => {
+        for (let v = 1; v < variants; v += 1) found.push(number(id, column, v));
+      });
     }
     this.evaluations += values.length;
     return found;

@@ -154,6 +154,8 @@ export class Sheet {
   private today: number;
   private field: Field;
   /** What the last settling worked out: twice the node, plus one where it changed. */
+  /** Where the sheet was explored last, to be used again. */
+  private room: Float64Array | undefined;
   private ran = new Int32Array(64);
   private ranCount = 0;
   private settlings = 0;
@@ -326,6 +328,7 @@ export class Sheet {
     this.graph.sweep(this.recompute, this.goes);
     this.trodden.gone(source >= 0 && this.flag(source, FLAG.TYPED) ? source : -1);
     this.pending.clear();
+    this.room = undefined;
     const shown = this.named.size > 0 ? this.showNames(this.ran.subarray(0, this.ranCount)) : NOTHING;
     this.settlings += 1;
     return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
@@ -573,21 +576,47 @@ export class Sheet {
    * `toward`, only that cell and what it hangs on is worked out: nothing else may be asked for.
    */
   explore(replaced: readonly (readonly Replaced[])[], held: boolean, toward?: string): Explored {
+    const room = new Float64Array(this.end * (replaced.length + 1));
+    return this.exploreIn(room, replaced, held, toward);
+  }
+
+  /** Explores, and gives what `read` makes of it. Its room is used again until the next edit: nothing can be read later. */
+  exploring<Outcome>(
+    replaced: readonly (readonly Replaced[])[],
+    held: boolean,
+    toward: string | undefined,
+    read: (explored: Explored) => Outcome,
+  ): Outcome {
+    const size = this.end * (replaced.length + 1);
+    const room = (this.room?.length ?? 0) >= size ? (this.room as Float64Array) : new Float64Array(size);
+    this.room = undefined; // Within `read` it is taken.
+    const outcome = read(this.exploreIn(room, replaced, held, toward));
+    this.room = room;
+    return outcome;
+  }
+
+  private exploreIn(
+    values: Float64Array,
+    replaced: readonly (readonly Replaced[])[],
+    held: boolean,
+    toward?: string,
+  ): Explored {
     const variants = replaced.length + 1;
-    const needed = toward === undefined ? undefined : new Set(this.graph.above(this.nodeOf(toward)));
-    const values = this.spread(variants, needed ?? this.graph.inOrder());
-    const starts = new Set<number>();
+    const starts = new Set(replaced.flatMap((lanes) => lanes.map(({ id }) => this.nodeOf(id))));
+    const needed = toward === undefined ? undefined : this.graph.above(this.nodeOf(toward));
+    const below = this.graph.below(starts);
+    /** By node: 1 where it is worked out anew. */
+    const anew = new Uint8Array(this.graph.size);
+    for (const node of below) anew[node] = 1;
+    for (const node of starts) anew[node] = 0;
+    this.spread(values, variants, needed ?? this.graph.inOrder(), anew);
     replaced.forEach((lanes, v) => {
-      for (const { id, column, value } of lanes) {
-        const node = this.nodeOf(id);
-        starts.add(node);
-        values[this.laneIn(node, column, v + 1, variants)] = value;
-      }
+      for (const { id, column, value } of lanes)
+        values[this.laneIn(this.nodeOf(id), column, v + 1, variants)] = value;
     });
     const field = this.fieldOn(values, variants, held);
     this.machine.reserve(this.depth, variants * Math.max(1, this.columns.length));
-    for (const node of this.graph.below(starts))
-      if (!starts.has(node) && (needed?.has(node) ?? true)) this.exploreNode(node, values, field, variants);
+    for (const node of needed ?? below) if (anew[node] === 1) this.exploreNode(node, values, field, variants);
     const read = (id: string, column: number, variant: number) =>
       values[this.laneIn(this.nodeOf(id), column, variant, variants)] as number;
     return {
@@ -597,20 +626,18 @@ export class Sheet {
         this.valueOf(this.types[this.nodeOf(id)] as Type, read(id, column, variant), EMPTY),
     };
   }
-
-  private spread(variants: number, nodes: Iterable<number>): Float64Array {
+  /** Puts the values of nodes into every variant, but of those that code works out anew. */
+  private spread(values: Float64Array, variants: number, nodes: Iterable<number>, anew: Uint8Array): void {
     const now = this.values;
-    const values = new Float64Array(this.end * variants);
     for (const node of nodes) {
       const offset = this.offsets[node] as number;
+      if (offset < 0 || (anew[node] === 1 && this.code.length(node) > 0)) continue;
       const width = this.width(node);
-      if (offset < 0) continue;
       for (let to = offset * variants, end = to + width * variants; to < end; to += width)
         for (let c = 0; c < width; c += 1) values[to + c] = now[offset + c]!;
     }
     for (const [value, offset] of this.constants)
       values.fill(value, offset * variants, (offset + 1) * variants);
-    return values;
   }
 
   private laneIn(node: number, column: number, variant: number, variants: number): number {

@@ -126,7 +126,10 @@ function tolerances(generated: Generated): readonly Contender[] {
     return other.settle() && other.value(last).kind === 'quantity' ? 1 : 0;
   };
   return [
-    { name: 'tolerances', edit: () => sheet.explore(ends, true).number(last, 0, 10) },
+    {
+      name: 'tolerances',
+      edit: () => sheet.exploring(ends, true, undefined, ({ number }) => number(last, 0, 10)),
+    },
     { name: 'once', edit: once },
   ];
 }

@@ -89,6 +89,36 @@ describe('exploring', () => {
     patience,
   );
 
+  test(
+    'in a room that was used before says the same, of everything or of what one cell hangs on',
+    () => {
+      const texts = fc.array(anything, { minLength: 1, maxLength: 4 });
+      const changes = fc.array(change, { minLength: 1, maxLength: 4 });
+      fc.assert(
+        fc.property(texts, changes, changes, fc.boolean(), (formulas, first, then, held) => {
+          const sheet = sheetWith(formulas, CELLS);
+          const points = (list: typeof first) => list.map(({ id, text }) => replaced(id, text));
+          for (const toward of [undefined, ...formulas.map((_, i) => `f${i}`)]) {
+            const asked = sheet.explore(points(then), held, toward);
+            sheet.exploring(points(first), held, undefined, () => undefined);
+            const cells = toward === undefined ? sheet.cells : sheet.above(toward);
+            const lanes = cells.flatMap((id) =>
+              (sheet.info(id).each ? [0, 1, 2] : [0]).map((c) => ({ id, c })),
+            );
+            sheet.exploring(points(then), held, toward, (again) => {
+              expect(again.variants).toBe(asked.variants);
+              for (const { id, c } of lanes)
+                for (let v = 0; v < asked.variants; v += 1)
+                  expect([id, c, v, again.number(id, c, v)]).toEqual([id, c, v, asked.number(id, c, v)]);
+            });
+          }
+        }),
+        runs(60, 2000),
+      );
+    },
+    patience,
+  );
+
   test('several values at once', () => {
     const given = { a: '3 in', b: '4 in', sum: 'a + b' };
     const asked = sheetOf(given).explore([[...replaced('a', '5 in'), ...replaced('b', '6 in')]], false);
