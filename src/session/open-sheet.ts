@@ -17,7 +17,7 @@ import { refusalSentence, whenSentences } from '../telling/index.ts';
 import { aloud } from './aloud.ts';
 import type { AsideTrial } from './aside.ts';
 import { isBack } from './is-back.ts';
-import { columnIds, Live, type Overlay } from './live.ts';
+import { Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
 import type { News, PageView, Place, RowView, TrialView } from './page.ts';
@@ -66,13 +66,16 @@ export interface SessionOptions {
   readonly keep?: (kept: Kept) => void;
 }
 
-/** The text being typed, with the unit that was left out, and what its place held before. */
+/** The text being typed, and what its place and row held before. */
 export interface Previewed {
   readonly place: Place;
-  readonly text: string;
-  /** The texts of a size line, one a column. */
-  readonly sizes: readonly string[] | undefined;
+  /** The text with the unit that was left out, as it lies over the cell. */
+  readonly over: TriedText;
   readonly held: Held | undefined;
+  /** The texts of its row by column; undefined where there is one for all. */
+  readonly row: Readonly<Record<string, string>> | undefined;
+  /** Whether one formula stood for all columns. */
+  readonly wasFormula: boolean;
 }
 
 /** One thing done with the needles, and what takes it back, the last first. */
@@ -264,17 +267,7 @@ export class OpenSheet {
   protected overlays(): readonly Overlay[] {
     const overlays = this.trial ? [overlayOf(this.trial)] : [];
     if (!this.previewed) return overlays;
-    const { place, text, sizes } = this.previewed;
-    const cell = this.live.cell(place.cell);
-    const ids = columnIds(this.notebook);
-    if (sizes && sizes.length === ids.length && ids.length > 0)
-      return [
-        ...overlays,
-        new Map([[place.cell, { each: Object.fromEntries(ids.map((id, i) => [id, sizes[i] ?? ''])) }]]),
-      ];
-    const each = cell?.each && place.column !== null;
-    const under = overlays[0]?.get(place.cell)?.each ?? cell?.each ?? {};
-    const over: TriedText = each ? { each: { ...under, [place.column ?? '']: text } } : { text };
+    const { place, over } = this.previewed;
     return [...overlays, new Map([[place.cell, over]])];
   }
 

@@ -16,6 +16,7 @@ import type { SessionOptions } from './open-sheet.ts';
 import { CELL_GONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { Mistake, Outcome, Page, Place } from './page.ts';
 import { type PastedLine, pastedSizes, readTable, tableOf } from './paste.ts';
+import { type RowTexts, rowTexts } from './row-texts.ts';
 import { stored } from './stored.ts';
 
 /** An open notebook. */
@@ -95,18 +96,24 @@ export class Session extends Doubting implements Page {
     const ids = columnIds(this.notebook);
     const held = heldAt(this.live, { cell: cell.id, column });
     const values = pasted.map((value) => meant(this.live, value, held));
-    if (values.length === 1 && column !== null && cell.each)
-      return { kind: 'set_text', cell: cell.id, column, text: stored(values[0] ?? '') };
-    if (values.length === 1 || ids.length === 0)
-      return { kind: 'set_text', cell: cell.id, text: stored(values[0] ?? '') };
+    const row = this.rowUnder(cell);
+    const isOne = values.length === 1 && (column === null || row === undefined);
+    if (isOne || ids.length === 0) return { kind: 'set_text', cell: cell.id, text: stored(values[0] ?? '') };
     const first = column === null ? 0 : Math.max(0, ids.indexOf(column));
     const each = {
-      ...cell.each,
+      ...row,
       ...Object.fromEntries(
         ids.slice(first).flatMap((id, i) => (values[i] === undefined ? [] : [[id, stored(values[i] ?? '')]])),
       ),
     };
     return { kind: 'set_text', cell: cell.id, each };
+  }
+
+  /** What the notebook has in the columns of a row, without what is tried; undefined where one value stands for all. */
+  private rowUnder(cell: Cell): RowTexts | undefined {
+    if (cell.each) return cell.each;
+    const texts = rowTexts(this.live, cell, this.base && ((column) => this.base?.value(cell.id, column)));
+    return texts === 'plans' ? undefined : texts;
   }
 
   protected pasteNew(

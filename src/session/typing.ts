@@ -8,8 +8,10 @@ import { problemSentence } from '../telling/index.ts';
 import { Changing } from './changing.ts';
 import { columnIds } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
+import type { Previewed } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
+import { isWorkedOutRow, nowTyped, plansStay, type RowTexts, rowTexts } from './row-texts.ts';
 import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, without } from './trial.ts';
@@ -20,19 +22,26 @@ import { asFormula, unsureDay } from './written.ts';
 export class Typing extends Changing {
   type(place: Place, typed: string, { unread = false } = {}): Outcome {
     const wasPreview = this.previewed !== undefined;
-    const held = this.heldBefore(place);
     this.previewed = undefined;
+    const back = wasPreview ? this.live.setOverlays(this.overlays()) : [];
     const text = typed.normalize('NFC').trim();
-    const outcome = this.commit(place, text, held, unread);
-    if (wasPreview) this.refresh(this.live.setOverlays(this.overlays()), false);
+    const outcome = this.commit(place, text, heldAt(this.live, place), unread);
+    if (wasPreview) this.refresh(back, false);
     return outcome;
   }
 
-  /** What a place held before the typing began. */
-  private heldBefore(place: Place): Held | undefined {
+  /** What a place and its row held before the typing began. */
+  private before(place: Place): Before {
     const { previewed } = this;
-    const isGoingOn = previewed?.place.cell === place.cell && previewed.place.column === place.column;
-    return isGoingOn ? previewed.held : heldAt(this.live, place);
+    if (previewed?.place.cell === place.cell && previewed.place.column === place.column) return previewed;
+    if (previewed) this.endPreview();
+    const cell = this.live.cell(place.cell);
+    const row = cell && place.column !== null ? rowTexts(this.live, cell) : undefined;
+    return {
+      held: heldAt(this.live, place),
+      row: row === 'plans' ? undefined : row,
+      wasFormula: isWorkedOutRow(this.live, place.cell),
+    };
   }
 
   protected commit(place: Place, typed: string, held: Held | undefined, unread: boolean): Outcome {
@@ -47,28 +56,36 @@ export class Typing extends Changing {
     if (looked.parsed.kind === 'problem')
       return unread ? this.keepUnread(cell, place, typed) : becauseOf(looked.parsed.problem);
     const formula = looked.parsed.kind === 'tree' && !looked.parsed.typed;
-    if (cell.each && place.column !== null) {
-      if (formula)
-        return not('One column of a row holds a plain value; for a formula, make the row one for all first.');
-      return this.commitText(
-        cell,
-        { each: { ...this.shownEach(cell), [place.column]: stored(text) } },
-        place.column,
-        stored(text),
-      );
-    }
-    return this.commitText(cell, { text: formula ? text : stored(text) });
+    if (formula) return this.commitFormula(cell, place, text);
+    return place.column === null
+      ? this.commitText(cell, { text: stored(text) })
+      : this.commitInColumn(cell, place.column, stored(text));
+  }
+
+  private commitFormula(cell: Cell, { column }: Place, text: string): Outcome {
+    const { each } = this.live.topText(cell.id);
+    if (each && column !== null && Object.values(each).some((one) => one.trim() !== ''))
+      return not('One column of a row holds a plain value; for a formula, make the row one for all first.');
+    return this.commitText(cell, { text });
+  }
+
+  /** A plain value for one column: the others stay as they are, where a formula stood too. */
+  private commitInColumn(cell: Cell, column: string, text: string): Outcome {
+    const texts = rowTexts(this.live, cell);
+    if (texts === undefined) return this.commitText(cell, { text });
+    if (texts === 'plans') return not(plansStay(cell));
+    const wasFormula = isWorkedOutRow(this.live, cell.id);
+    const each = { ...texts, [column]: text };
+    const outcome = this.commitTexts(cell, { each }, { column, text });
+    if (!outcome.done || !wasFormula) return outcome;
+    const { [this.live.columns.indexOf(column)]: label = '', length } = this.live.sheet.columnLabels;
+    return { ...outcome, note: nowTyped(cell, label, text, length) };
   }
 
   /** Keeps a text that cannot be read yet, as it was left: its row says what is wrong with it. */
   protected keepUnread(cell: Cell, { column }: Place, text: string): Outcome {
     const inColumn = cell.each !== undefined && column !== null;
     return this.do({ kind: 'set_text', cell: cell.id, ...(inColumn ? { column } : {}), text });
-  }
-
-  /** The texts a cell shows now in its columns, the tried ones over its own. */
-  protected shownEach(cell: Cell): Readonly<Record<string, string>> {
-    return this.live.topText(cell.id).each ?? cell.each ?? {};
   }
 
   protected commitSizes(cell: Cell, sizes: readonly string[]): Outcome {
@@ -102,9 +119,9 @@ export class Typing extends Changing {
     });
   }
 
-  protected commitText(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
+  protected commitText(cell: Cell, texts: TriedText): Outcome {
     const note = this.isWorkedOut(cell) && this.isTyped(texts) ? wasWorkedOut(cell.name) : undefined;
-    const outcome = this.commitTexts(cell, texts, column, columnText);
+    const outcome = this.commitTexts(cell, texts);
     return outcome.done && note !== undefined ? { ...outcome, note } : outcome;
   }
 
@@ -114,14 +131,15 @@ export class Typing extends Changing {
     return parsed.kind === 'tree' && !parsed.typed;
   }
 
-  private commitTexts(cell: Cell, texts: TriedText, column?: string, columnText?: string): Outcome {
-    if (this.trial && this.isTyped(texts) && this.live.sheet.info(cell.id).typed) {
+  private commitTexts(cell: Cell, texts: TriedText, only?: { column: string; text: string }): Outcome {
+    const isTried = this.live.sheet.info(cell.id).typed || only !== undefined;
+    if (this.trial && this.isTyped(texts) && isTried) {
       this.tryText(cell, texts, this.trial.now.title);
       return DONE;
     }
     const change: SetText =
-      column !== undefined && columnText !== undefined && !this.trial
-        ? { kind: 'set_text', cell: cell.id, column, text: columnText }
+      only && cell.each && !this.trial
+        ? { kind: 'set_text', cell: cell.id, ...only }
         : keeping(cell.id, texts);
     const units = this.unitsBegun(cell, texts);
     if (units === undefined) return this.do(change);
@@ -154,16 +172,25 @@ export class Typing extends Changing {
       if (this.previewed) this.endPreview();
       return [];
     }
-    const held = this.heldBefore(place);
-    const text = meant(this.live, asFormula(this.live, typed), held);
+    const before = this.before(place);
+    const text = meant(this.live, asFormula(this.live, typed), before.held);
     const line = readSizeLine(typed);
-    const sizes = line && meantSizes(this.live, line, held);
+    const sizes = line && meantSizes(this.live, line, before.held);
     const mistakes = sizes ? [] : this.mistakesIn(place, text);
     if (mistakes.length === 0 && this.live.cell(place.cell)) {
-      this.previewed = { place, text, sizes, held };
+      const ids = columnIds(this.notebook);
+      const isLine = ids.length > 0 && sizes?.length === ids.length;
+      const over = isLine ? { each: byColumn(ids, sizes) } : this.overOf(place, text, before);
+      this.previewed = { place, ...before, over };
       this.refresh(this.live.setOverlays(this.overlays()), false);
     }
     return mistakes;
+  }
+
+  /** A text over its cell: in its column, or over the whole row where it is a formula. */
+  private overOf({ column }: Place, text: string, { row, wasFormula }: Before): TriedText {
+    const isInColumn = row && column !== null && !(wasFormula && !this.isTyped({ text }));
+    return isInColumn ? { each: { ...row, [column]: text } } : { text };
   }
 
   protected mistakesIn(place: Place, text: string): readonly Mistake[] {
@@ -228,6 +255,12 @@ export class Typing extends Changing {
     this.setTrial({ now, past, future: [] }, Object.keys(texts)[0]);
   }
 }
+
+/** What a place and its row held before the typing began. */
+type Before = Pick<Previewed, 'held' | 'row' | 'wasFormula'>;
+
+const byColumn = (ids: readonly string[], texts: readonly string[]): RowTexts =>
+  Object.fromEntries(ids.map((id, i) => [id, texts[i] ?? '']));
 
 /** What is said when a formula has made way for a typed value. */
 const wasWorkedOut = (name: string): string =>

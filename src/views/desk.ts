@@ -281,7 +281,7 @@ function partIn(row: HTMLElement | undefined, part: number, columns: number): HT
 
 function placeAt(notebook: NotebookSignals, id: string, part: number): Place {
   const row = notebook.row(id);
-  const column = row.each && row.typed ? notebook.view().columns[Math.max(part, 1) - 1] : undefined;
+  const column = row.each ? notebook.view().columns[Math.max(part, 1) - 1] : undefined;
   return { cell: id, column: column?.id ?? null };
 }
 

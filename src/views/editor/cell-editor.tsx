@@ -52,7 +52,8 @@ export function CellEditor(props: { readonly row: RowView }) {
     page.preview(place, null);
     const now = page.text(place);
     if (text !== given && text !== now) {
-      const outcome = page.type(place, text, { unread: !focus });
+      const isTakenOut = text.trim() === '' && !isTyped && editing?.start === undefined;
+      const outcome = page.type(isTakenOut ? { cell: id, column: null } : place, text, { unread: !focus });
       if (!outcome.done && focus) {
         const [from, to] = outcome.at ?? [0, text.length];
         setMistakes([{ from, to, sentence: outcome.sentence }]);
