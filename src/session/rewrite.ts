@@ -77,7 +77,7 @@ function turnedCells(notebook: Notebook, turns: Turns): Record<string, CellTexts
 function turnedSteps(notebook: Notebook, old: string, renamed: string): NonNullable<Rewrites['steps']> {
   const steps = notebook.steps.flatMap((step) => {
     const text = turnedBraces(step.text, old, renamed);
-    const when = step.when === old ? renamed : step.when;
+    const when = turnedWhen(step.when, old, renamed);
     const texts = {
       ...(text === step.text ? {} : { text }),
       ...(when === step.when || when === undefined ? {} : { when }),
@@ -85,6 +85,12 @@ function turnedSteps(notebook: Notebook, old: string, renamed: string): NonNulla
     return Object.keys(texts).length > 0 ? [[step.id, texts] as const] : [];
   });
   return Object.fromEntries(steps);
+}
+
+/** A step may happen when a cell says no, too: "not passes". */
+function turnedWhen(when: string | undefined, old: string, renamed: string): string | undefined {
+  const [, not = '', name] = /^(not\s+)?(.*)$/su.exec(when ?? '') ?? [];
+  return name === old ? not + renamed : when;
 }
 
 function turnedDrawings(notebook: Notebook, old: string, renamed: string): NonNullable<Rewrites['drawings']> {

@@ -26,7 +26,7 @@ export function cellsNamed(text: string): readonly string[] {
 
 const cellName = (written: string): string => written.trim().replace(/\s+/g, '_').normalize('NFC');
 
-/** Whether a step applies; undefined while that is not known. */
+/** Whether a step applies; undefined while that is not known. Advice is not given before it is known to be called for. */
 export function appliesNow(values: StepValues, step: Step): boolean | undefined {
   const { when } = step;
   if (isAdvice(step) && isKnitting(values.live.notebook)) return false;
@@ -37,6 +37,6 @@ export function appliesNow(values: StepValues, step: Step): boolean | undefined 
   if (id === undefined) return undefined;
   const column = live.sheet.info(id).each ? values.column : 0;
   const value = column < 0 ? undefined : values.value(id, column);
-  if (value?.kind !== 'truth') return undefined;
+  if (value?.kind !== 'truth') return isAdvice(step) ? false : undefined;
   return value.truth !== (negated !== undefined);
 }

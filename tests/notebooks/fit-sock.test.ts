@@ -3,9 +3,19 @@
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { createSession } from '../../src/session/index.ts';
 import feet from '../data/feet.json';
 import socks from '../data/socks.json';
-import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
+import {
+  checkSettled,
+  openNotebook,
+  type Sets,
+  TEST_DAY,
+  type WorkedNotebook,
+  withSets,
+  workOut,
+} from '../support/notebook.ts';
+import { printedSteps } from '../support/printed-steps.ts';
 
 /** Milliseconds for laws, which work a notebook out many times. */
 const LONG = 60_000;
@@ -225,6 +235,163 @@ describe('flaps, legs and second feet', () => {
   });
 });
 
+/** A straight leg of 22 cm that ends just short of a calf of 37 cm: 64 sts, nothing measured where the cuff will sit. */
+const JUST_SHORT: Sets = {
+  ...{ foot_girth: '23 cm', foot_length: '24.5 cm', heel_girth: '', ankle_girth: '', calf_girth: '37 cm' },
+  ...{ calf_height: '31 cm', leg_length: '22 cm', girth_at_cuff: '' },
+  ...{ stitch_gauge: '30 st / 10 cm', row_gauge: '42 rnd / 10 cm' },
+};
+
+describe('a cuff up the leg', () => {
+  // By hand: 22 cm of leg and 6.67 of flap are 28.67 cm up; from a third of 31 cm to 31 cm that is 0.887 of the way from
+  // an ankle of 21.7 to a calf of 37 (a straight line between them: common practice).
+  test('is judged by the leg at its height, and never by the ankle', () => {
+    const worked = sock(JUST_SHORT);
+    expect(worked.number('leg_at_cuff')).toBeCloseTo(21.715 + (37 - 21.715) * 0.8871, 2);
+    expect(worked.truth('cuff_is_comfortable')).toBe(false);
+    expect(worked.truth('leg_is_known_at_cuff')).toBe(false);
+    expect(worked.says('leg_is_known_at_cuff')).toMatch(/estimated .* tape round the leg 28\.7 cm above/);
+    expect(worked.says('calf_is_comfortable')).not.toMatch(/pinch/);
+    expect(sock({ ...JUST_SHORT, girth_at_cuff: '36 cm' }).says('cuff_is_comfortable')).toMatch(/1\.69 ×/);
+  });
+
+  test('where nobody has measured the calf’s height either, it is taken from the foot', () => {
+    const worked = sock({ ...JUST_SHORT, calf_height: '' });
+    expect(worked.number('calf_level')).toBeCloseTo(30.625, 9);
+    expect(worked.truth('cuff_is_comfortable')).toBe(false);
+    expect(sock({ ...JUST_SHORT, calf_height: '', leg_length: '30 cm' }).truth('long_sock')).toBe(true);
+  });
+
+  // Source: 2012 survey, medians of the heights of ankle bone and shin (tests/data/feet.json); the calf’s middle lies at
+  // 66 % of the shin (J. Vlok et al., BMJ Open 9, suppl. 3, 2019).
+  test.each(['women', 'men'] as const)('that height comes near the middle of the population: %s', (who) => {
+    const median = (measure: 'ankle_bone_height' | 'shin_top_height' | 'foot_length') =>
+      feet[who][measure][2] as number;
+    const ankle = median('ankle_bone_height');
+    const calf = ankle + 0.66 * (median('shin_top_height') - ankle);
+    const worked = sock({ calf_height: '', foot_length: `${median('foot_length') / 10} cm` });
+    expect(Math.abs(worked.number('calf_level') * 10 - calf)).toBeLessThan(10);
+  });
+
+  test('gets no yes from an estimate, but waits for the tape; at a measured ankle or calf there is a verdict', () => {
+    const low = { ...JUST_SHORT, leg_length: '6 cm' };
+    expect(sock(low).number('cuff_stretch')).toBeLessThan(1.25);
+    expect(sock(low).waiting('cuff_is_comfortable')).toBe('girth_at_cuff');
+    expect(sock({ ...low, girth_at_cuff: '23 cm' }).truth('cuff_is_comfortable')).toBe(true);
+    const atTheAnkle = { ...JUST_SHORT, leg_length: '3 cm', ankle_girth: '21.5 cm' };
+    expect(sock(atTheAnkle).number('leg_at_cuff')).toBeCloseTo(21.5, 9);
+    expect(sock(atTheAnkle).truth('cuff_is_comfortable')).toBe(true);
+    expect(sock({ ...JUST_SHORT, leg_length: '34 cm' }).number('leg_at_cuff')).toBeCloseTo(37, 9);
+    expect(sock({ ...JUST_SHORT, leg_length: '34 cm' }).truth('leg_is_known_at_cuff')).toBe(true);
+  });
+});
+
+describe('what the steps say before the cast-on', () => {
+  // Common practice: what will not go on, or would pinch, is said before it is begun.
+  const advice = (sets: Sets, column = 'Runa') =>
+    printedSteps('fit-sock', sets, column)
+      .split('\n')
+      .filter((line) => line.startsWith('0. Before you cast on'));
+
+  test('nothing, where every check says yes', () => {
+    expect(advice({})).toEqual([]);
+    expect(printedSteps('fit-sock', {}, 'Runa')).toMatch(/^1\. Cuff: cast on 64 sts/);
+  });
+
+  test('a heel that does not pass', () => {
+    expect(advice({ stitch_gauge: '30 st / 10 cm' })).toEqual([
+      '0. Before you cast on: this sock opens to 30 cm and the heel is 30.6 cm: it will not go on. 64 sts would pass; or cast on more loosely, or take less negative ease.',
+    ]);
+  });
+
+  test('a ribbing not stretched yet, and a foot not measured', () => {
+    expect(advice({ stretched_gauge: '' })).toEqual([expect.stringMatching(/must stretch 1\.48 ×/)]);
+    expect(advice({}, 'Imke')).toEqual([expect.stringMatching(/girth of this foot is estimated/)]);
+  });
+
+  test('a cuff that pinches, and that nobody has measured there', () => {
+    const lines = advice(JUST_SHORT);
+    expect(lines).toHaveLength(2);
+    expect(lines[0]).toMatch(/nobody has measured the leg .* 28\.7 cm above the floor/);
+    expect(lines[1]).toMatch(/stretched 1\.\d+ × where it sits.* type 88 sts as the calf stitches/);
+  });
+
+  test('none that itself waits for a measure', () => {
+    const session = createSession({
+      notebook: withSets(openNotebook('fit-sock'), { ...JUST_SHORT, wearer_is: '', stretched_gauge: '' }),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    const said = session.steps().steps.filter(({ advice, applies }) => advice && applies);
+    expect(said.flatMap(({ problems }) => problems)).toEqual([]);
+  });
+
+  test('a check that is renamed is still the one that they hang on', () => {
+    const session = createSession({ notebook: openNotebook('fit-sock'), today: TEST_DAY, random: () => 0.5 });
+    const sheet = session.live.sheet;
+    expect(session.renameCell(sheet.idOf('heel_passes') ?? '', 'goes over the heel').done).toBe(true);
+    expect(session.notebook.steps.find(({ id }) => id === 't23')?.when).toBe('not goes_over_the_heel');
+  });
+
+  const others: readonly (readonly [what: string, sets: Sets, says: RegExp])[] = [
+    ['a gusset that does not fit', { foot_length: '9 cm' }, /the gusset takes .* make the toe shorter/],
+    [
+      'a calf that pinches',
+      { leg_length: '36 cm', calf_negative_ease: '40%' },
+      /take less calf negative ease/i,
+    ],
+    ['a rib too wide', { rib_multiple: '24' }, /smaller repeat than 24 comes nearer/],
+    ['counts that do not meet', { pick_up: '3 st' }, /heel, instep and gusset do not come out/],
+    ['another second foot', { second_foot_girth: '25 cm' }, /a column of its own/],
+    ['a ribbing that is not whole', { cast_on: '66 st' }, /66 sts are not whole repeats of 4/],
+    [
+      'a length that is off',
+      { foot_rounds: '40 rnd', plain_foot_rounds: '20 rnd' },
+      /long for a foot of 24\.1 cm/,
+    ],
+  ];
+  test.each(others)('%s', (_, sets, says) => {
+    expect(advice(sets).join('\n')).toMatch(says);
+  });
+
+  test('after the turn, which ends on a wrong-side row, the heel is knit across before picking up', () => {
+    // Common practice: 18 across the heel, 17 along the flap, 32 of the instep, 17 along the flap: each stitch once.
+    expect(printedSteps('fit-sock', {}, 'Runa')).toContain(
+      'Rnd 1, RS: knit across the heel (18 sts), pick up 17 sts along the edge of the flap, work the 32 sts of the instep, pick up 17 sts along the other edge: 18 sts + 2 × 17 sts + 32 sts = 84 sts.',
+    );
+  });
+});
+
+describe('the stitches of a sock, part by part, as the yarn notebook asks for them', () => {
+  const parts = ['cuff', 'leg', 'flap', 'turn', 'gusset', 'foot', 'toe'];
+  const worked = (sets: Sets = {}, column = 'Runa') =>
+    parts.map((part) => sock(sets, column).number(`stitches_in_${part}`));
+
+  // Source: the sock worked by hand, by exact arithmetic: 18 and 48 rounds of 68, 34 rows of 34, 54 rounds of 68, and
+  // the turn, gusset and toe added up row by row.
+  test('are those added up by hand, 12,161 in all', () => {
+    const hand = { ...BY_HAND, cuff_length: '4 cm' };
+    expect(worked(hand)).toEqual([1224, 3264, 1156, 203, 1738, 3672, 904]);
+    expect(sock(hand).number('stitches_in_sock')).toBe(12_161);
+  });
+
+  test('a gusset that begins with decreases straight after another, and a square turn', () => {
+    // By hand, rounds of 84 as begun: 2 plain; 82, 80, 78, 76; then 76, 74, 74 … 66, 66, 64.
+    const after = [76, 74, 74, 72, 72, 70, 70, 68, 68, 66, 66, 64];
+    const sets = { every_round_first: '4', more_plain_rounds: '2 rnd' };
+    const all = 2 * 84 + 82 + 80 + 78 + 76 + after.reduce((a, b) => a + b);
+    expect(sock(sets).number('stitches_in_gusset')).toBe(all);
+    expect(sock({ turn_is: '"square"' }).number('stitches_in_turn')).toBe(10 * 22);
+  });
+
+  test('a shaped leg lies between its wide and its narrow count', () => {
+    const imke = sock({}, 'Imke');
+    const [leg = 0, rounds = 0] = [imke.number('stitches_in_leg'), imke.number('leg_rounds') - 17];
+    expect(leg).toBeGreaterThan(rounds * 64);
+    expect(leg).toBeLessThan(rounds * 92);
+  });
+});
+
 const CHECKS = [
   ...['girth_comes_near', 'heel_passes', 'cuff_is_comfortable', 'calf_is_comfortable', 'rib_fits_cuff'],
   ...['heel_and_instep_meet', 'parity_is_right', 'gusset_closes', 'gusset_fits', 'length_is_right'],
@@ -380,7 +547,9 @@ describe('any sock', () => {
         return typeof item === 'object' && 'waiting' in item;
       }),
     );
-    expect(waits).toEqual(['opens_to', 'heel_passes', 'count_that_passes', 'fabric_stretch']);
+    expect(waits).toEqual([
+      ...['opens_to', 'heel_passes', 'count_that_passes', 'fabric_stretch', 'cuff_is_comfortable'],
+    ]);
   });
 });
 
