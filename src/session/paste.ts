@@ -29,11 +29,13 @@ export interface PastedLine {
   readonly values: readonly string[];
 }
 
+/** A field as it is read: without the quotes of a spreadsheet, a lone dash for nothing. */
 const typographic = (text: string): string =>
   text
     .trim()
     .replace(/^"(.*)"$/s, '$1')
-    .replace(/\u00a0/g, ' ');
+    .replace(/\u00a0/g, ' ')
+    .replace(/^[-–—−]$/u, '');
 
 function lineOf(line: string, known: (name: string) => boolean): PastedLine {
   const fields = line.split('\t').map(typographic);

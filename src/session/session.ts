@@ -1,23 +1,12 @@
-import {
-  type Cell,
-  type Change,
-  freeName,
-  isRefused,
-  type Notebook,
-  nameKey,
-  readNotebook,
-  writeNotebook,
-} from '../notebook/index.ts';
+import { isRefused, type Notebook, readNotebook, writeNotebook } from '../notebook/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import { Doubting } from './doubting.ts';
-import { columnIds } from './live.ts';
-import { heldAt, meant, meantSizes } from './meant.ts';
+import { heldAt, meantSizes } from './meant.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { CELL_GONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { Mistake, Outcome, Page, Place } from './page.ts';
 import { type PastedLine, pastedSizes, readTable, tableOf } from './paste.ts';
-import { type RowTexts, rowTexts } from './row-texts.ts';
-import { stored } from './stored.ts';
+import { pastedChanges } from './pasting.ts';
 
 /** An open notebook. */
 export class Session extends Doubting implements Page {
@@ -65,77 +54,20 @@ export class Session extends Doubting implements Page {
     if (lines.length === 0 || !only) return not('There is nothing to paste.');
     if (lines.length === 1 && only.name === undefined && only.values.length === 1)
       return this.type(place, only.values[0] ?? '');
-    return this.pasteLines(cell, place, lines);
+    return this.pasteLines(place, lines);
   }
 
-  protected pasteLines(cell: Cell, place: Place, lines: readonly PastedLine[]): Outcome {
-    const found = this.notebook.sections.find((section) => section.cells.some((one) => one.id === cell.id));
-    if (!found) return CELL_GONE;
-    const header = lines[0]?.name === undefined && lines[0]?.values[0] === '' ? lines[0] : undefined;
-    const changes: Change[] = [];
-    let at = found.cells.findIndex((one) => one.id === cell.id);
-    const taken = new Set(this.live.sheet.cells.map((id) => nameKey(this.live.sheet.nameOf(id))));
-    let next = found.cells[at];
-    for (const line of lines) {
-      if (line === header) continue;
-      const named = line.name === undefined ? undefined : this.live.sheet.idOf(line.name);
-      const target =
-        named === undefined ? (line.name === undefined ? next : undefined) : this.live.cell(named);
-      if (target)
-        changes.push(this.pasteInto(target, line.values, line.name === undefined ? place.column : null));
-      else changes.push(this.pasteNew(found.id, changes, at + 1, line, taken));
-      if (line.name === undefined) {
-        at += 1;
-        next = found.cells[at];
-      }
-    }
-    return this.do({ kind: 'together', title: `paste ${changes.length} rows`, changes });
-  }
-
-  protected pasteInto(cell: Cell, pasted: readonly string[], column: string | null): Change {
-    const ids = columnIds(this.notebook);
-    const held = heldAt(this.live, { cell: cell.id, column });
-    const values = pasted.map((value) => meant(this.live, value, held));
-    const row = this.rowUnder(cell);
-    const isOne = values.length === 1 && (column === null || row === undefined);
-    if (isOne || ids.length === 0) return { kind: 'set_text', cell: cell.id, text: stored(values[0] ?? '') };
-    const first = column === null ? 0 : Math.max(0, ids.indexOf(column));
-    const each = {
-      ...row,
-      ...Object.fromEntries(
-        ids.slice(first).flatMap((id, i) => (values[i] === undefined ? [] : [[id, stored(values[i] ?? '')]])),
-      ),
-    };
-    return { kind: 'set_text', cell: cell.id, each };
-  }
-
-  /** What the notebook has in the columns of a row, without what is tried; undefined where one value stands for all. */
-  private rowUnder(cell: Cell): RowTexts | undefined {
-    if (cell.each) return cell.each;
-    const texts = rowTexts(this.live, cell, this.base && ((column) => this.base?.value(cell.id, column)));
-    return texts === 'plans' ? undefined : texts;
-  }
-
-  protected pasteNew(
-    section: string,
-    before: readonly Change[],
-    at: number,
-    line: PastedLine,
-    taken: Set<string>,
-  ): Change {
-    const name = freeName(line.name ?? 'new_cell', taken);
-    taken.add(nameKey(name));
-    const ids = columnIds(this.notebook);
-    const one = line.values.length === 1 || ids.length === 0;
-    const texts = one
-      ? { text: stored(line.values[0] ?? '') }
-      : {
-          each: Object.fromEntries(
-            ids.flatMap((id, i) => (line.values[i] ? [[id, stored(line.values[i] ?? '')]] : [])),
-          ),
-        };
-    const added = before.filter((change) => change.kind === 'add_cell').length;
-    return { kind: 'add_cell', section, at: at + added, cell: { id: this.newId('k'), name, ...texts } };
+  private pasteLines(place: Place, lines: readonly PastedLine[]): Outcome {
+    const { live, base } = this;
+    const valueIn = (id: string) => base && ((column: number) => base.value(id, column));
+    const pasted = pastedChanges({ live, place, lines, valueIn, newId: (letter) => this.newId(letter) });
+    if (typeof pasted === 'string') return not(pasted);
+    const outcome = this.do({
+      kind: 'together',
+      title: `paste ${lines.length} rows`,
+      changes: pasted.changes,
+    });
+    return outcome.done && pasted.note !== '' ? { ...outcome, note: pasted.note } : outcome;
   }
 }
 
