@@ -5,7 +5,8 @@
  * most right, and nothing wrong that was right, is named. Nothing is worked out for this, only kinds are looked at.
  *
  * A formula that is just being written wrongly must not be laid at the door of a cell that it uses. So a cell is named
- * only where several formulas would be mended, or where it is called a measure and has no unit at all.
+ * only where several formulas would be mended, or where it is called a measure and has no unit at all; one that has a
+ * unit, where even more would be. A formula of which nothing can be said any more is not mended by that.
  */
 
 import { type Checked, checkTree, type Known, quantity, type Scope, type Type } from '../formula/index.ts';
@@ -69,8 +70,10 @@ const MOST_ABOVE = 60;
 /** What ends the name of a measure, which has a unit. */
 const MEASURE =
   /(gauge|length|girth|width|depth|height|chest|ease|arm|wrist|head|neck|stitches|rows|rounds|weight|around)$/i;
-/** So many formulas at least speak for themselves. */
+/** So many formulas at least speak against a number without a unit, */
 const SEVERAL = 2;
+/** and so many against one that was typed with its unit. */
+const MANY = 3;
 
 /** Whether a cell's formula is one whose kinds do not fit. */
 export function doesNotFit(sheet: Sheet, id: string): boolean {
@@ -103,14 +106,23 @@ function best(sheet: Sheet, id: string, broken: readonly string[], money: string
   const gains = tried.map((one) => one.gain(broken));
   const most = Math.max(...gains);
   const found = tried[gains.indexOf(most)];
-  return found && (most >= SEVERAL || (most > 0 && lacksUnit(sheet, found.blamed.cell))) ? found : undefined;
+  return found && isEnough(sheet, found.blamed.cell, most) ? found : undefined;
+}
+
+/** Whether so many formulas speak against a number that it is named. */
+function isEnough(sheet: Sheet, cell: string, gain: number): boolean {
+  if (lacksUnit(sheet, cell)) return gain > 0;
+  return gain >= (isBare(sheet, cell) ? SEVERAL : MANY);
 }
 
 /** Whether a cell is called a measure and holds a bare number. */
 function lacksUnit(sheet: Sheet, cell: string): boolean {
+  return isBare(sheet, cell) && MEASURE.test(sheet.nameOf(cell));
+}
+
+function isBare(sheet: Sheet, cell: string): boolean {
   const { type } = sheet.info(cell);
-  const isBare = type.kind === 'quantity' && type.dimension === PLAIN && type.shown === undefined;
-  return isBare && MEASURE.test(sheet.nameOf(cell));
+  return type.kind === 'quantity' && type.dimension === PLAIN && type.shown === undefined;
 }
 
 /** The typed numbers a cell comes from, the nearest first. */
@@ -158,15 +170,25 @@ class Supposed {
 
   /** Whether a formula that it reaches would fit together. */
   fits(id: string): boolean {
-    return this.touched.has(id) && !isOfKinds(this.checked(id));
+    if (!this.touched.has(id)) return false;
+    const checked = this.checked(id);
+    return checked.type.kind !== 'unknown' && !isOfKinds(checked);
   }
 
-  /** How many of the broken formulas it mends, less those it breaks. */
+  /** How many of the broken formulas it mends; 0 where it breaks one that is right. */
   gain(broken: readonly string[]): number {
     const isBroken = new Set(broken);
     let gain = 0;
-    for (const id of this.touched) gain += (isBroken.has(id) ? 1 : 0) - (isOfKinds(this.checked(id)) ? 1 : 0);
+    for (const id of this.touched) {
+      if (isBroken.has(id)) gain += this.fits(id) ? 1 : 0;
+      else if (this.isRight(id) && isOfKinds(this.checked(id))) return 0;
+    }
     return gain;
+  }
+
+  /** Whether a formula fits together as it stands, and all that it comes from. */
+  private isRight(id: string): boolean {
+    return this.sheet.info(id).type.kind !== 'unknown';
   }
 
   private known(id: string | undefined): Known | undefined {

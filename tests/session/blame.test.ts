@@ -57,10 +57,31 @@ describe('a formula that is written wrongly says so itself', () => {
     { chest: '40 in', ease: '2 in', wide: 'chest + ease', tested: 'whole(chest)' },
     { chest: '40 in', repeat: '4', tested: 'chest + repeat' },
     { tested: '40 in + 3 st' },
+    { chest: '40 in', ease: '2 in', around: 'chest + ease', tested: 'chest + 5' },
   ])('%j', (cells) => {
     const session = createSession({ notebook: notebookOf(cells), today: TEST_DAY, random: () => 0.5 });
     const tones = rowsOf(session).map((row) => `${row.name}: ${row.values[0]?.tone}`);
     expect(tones.filter((one) => one.endsWith('problem'))).toEqual(['tested: problem']);
+  });
+
+  test('several of them too: the numbers they are written with are right', () => {
+    const cells = {
+      stitch_gauge: '20 st / 10 cm',
+      row_gauge: '28 row / 10 cm',
+      circumference: '56 cm',
+      ease: '-5 cm',
+      around: 'circumference + ease',
+      t3: 'around + stitch_gauge',
+      t4: 'around * row_gauge + 3 st',
+      t5: 'circumference + 5',
+      t6: 'circumference + 3 st',
+    };
+    const session = createSession({ notebook: notebookOf(cells), today: TEST_DAY, random: () => 0.5 });
+    const tones = rowsOf(session).map((row) => `${row.name}: ${row.values[0]?.tone}`);
+    expect(tones.filter((one) => !one.endsWith('plain'))).toEqual(
+      ['t3', 't4', 't5', 't6'].map((t) => `${t}: problem`),
+    );
+    expect(rowsOf(session)[7]?.values[0]?.says).toContain('5 cm');
   });
 
   test('of a page of her own too, a measure without its unit is what is named', () => {
@@ -72,6 +93,16 @@ describe('a formula that is written wrongly says so itself', () => {
       'waiting for chest, which has no unit yet',
     ]);
   });
+});
+
+test('two numbers without their units are both named', () => {
+  const notebook = withSets(openNotebook('resize-sweater'), { stitch_gauge: '22', row_gauge: '26' });
+  const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+  const culprits = rowsOf(session).filter(({ values }) => values.some(({ tone }) => tone === 'problem'));
+  expect(culprits.map(({ name, values }) => `${name}: ${values[0]?.says}`)).toEqual([
+    'stitch gauge: This needs its unit, as 22 st / 4 in: other cells wait for it.',
+    'row gauge: This needs its unit, as 26 row / 4 in: other cells wait for it.',
+  ]);
 });
 
 test('steps wait for it by name, each only once', () => {
