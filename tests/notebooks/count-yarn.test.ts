@@ -2,6 +2,7 @@
 // memory), worked by exact arithmetic; count conversions: ASTM D2260; the sock of case E is worked by exact arithmetic.
 import { describe, expect, test } from 'vitest';
 import { type Sets, workOut } from '../support/notebook.ts';
+import { printedSteps } from '../support/printed-steps.ts';
 
 const NB = 'count-yarn';
 
@@ -48,13 +49,47 @@ describe('a sock of 12,161 stitches, a pair of 70 g', () => {
   });
 
   test('30 g left after a one-colour pair make no second at any leg length', () => {
-    const second = workOut(NB, { ...SOCK, contrasting_in_second: 'yes (no, yes, yes, no, no, yes)' });
+    const second = workOut(NB, {
+      ...SOCK,
+      contrasting_in_second: 'yes (no, yes, yes, no, no, yes)',
+      held_back: '0 g',
+    });
     expect(second.number('left_after_first')).toBeCloseTo(30, 9);
     expect(second.number('second_without_leg')).toBe(5410);
     expect(second.number('second_needs')).toBeCloseTo(31.14, 2);
     expect(second.number('second_has')).toBe(5211);
     expect(second.truth('second_is_possible')).toBe(false);
     expect(second.says('second_is_possible')).toContain('not possible at any leg length');
+  });
+});
+
+describe('what is held back, and what is short', () => {
+  // By hand: 100 − 70 g leave 30; a stitch weighs 70 / 2 / 12,161 g; the foot contrasts too, so 1,738 of the gusset come off
+  // and the rest goes round a leg of 68. Common practice: what is held back is not knitted.
+  test('is kept out of a second pair too', () => {
+    const sets = { ...SOCK, contrasting_in_second: 'yes (no, yes, yes, no, yes, yes)' };
+    const rounds = (held_back: string) => workOut(NB, { ...sets, held_back }).number('second_leg_rounds');
+    const each = (grams: number) => Math.floor(grams / 2 / (70 / 2 / 12_161));
+    expect(workOut(NB, sets).number('second_has')).toBe(each(25));
+    expect(rounds('5 g')).toBe(Math.floor((each(25) - 1738) / 68));
+    expect(rounds('0 g')).toBe(Math.floor((each(30) - 1738) / 68));
+    const none = workOut(NB, { ...sets, held_back: '30 g' });
+    expect(none.number('second_leg_rounds')).toBe(0);
+    expect(none.truth('second_is_possible')).toBe(false);
+    expect(none.says('second_is_possible')).toContain('30 g left and 30 g of it held back');
+  });
+
+  // 99.86 and 5 g of 100 (above): one skein more, or legs of 41 rounds.
+  test('is said before the cast-on, with what to buy', () => {
+    expect(workOut(NB, WITH_CUFFS).number('more_to_buy')).toBe(1);
+    expect(printedSteps(NB, WITH_CUFFS)).toMatch(
+      /^0\. Before you cast on: 2 pairs need 99\.86 g of the main yarn and 5 g held back, and there are 100 g\. Buy 1 skein more, shorten the leg \(there is yarn for 41 rnds below the cuff\), or let another part contrast\.\n1\. /,
+    );
+    expect(printedSteps(NB, { ...WITH_CUFFS, main_yarn: '60 g' })).toMatch(
+      /^0\. Before you cast on: .* Buy 1 skein more, .*yarn for 0 rnds below the cuff/,
+    );
+    expect(printedSteps(NB, { ...WITH_CUFFS, main_yarn: '150 g' })).toMatch(/^1\. Weigh the main yarn/);
+    expect(workOut(NB, { ...WITH_CUFFS, main_yarn: '150 g' }).number('more_to_buy')).toBe(0);
   });
 });
 

@@ -203,6 +203,37 @@ describe('the neck', () => {
   });
 });
 
+describe('the sleeve', () => {
+  // By hand: 76 sts to 44 are 32, 16 rounds of two; the size for lengths, L, would go from 84 to 46 in 19.
+  test('has the decreases of the size that is followed, whatever size gives the lengths', () => {
+    const sets = { stitch_gauge: '20 st / 4 in' };
+    const worked = workOut(NB, sets);
+    expect([worked.chosen, worked.label('size_for_lengths')]).toEqual(['M', 'L']);
+    expect(worked.number('sleeve_decreases')).toBe(16);
+    expect(stepsOf(sets).at(-1)).toMatch(/goes from 76 sts to 44 sts in 16 decrease rnds of two/);
+    expect(stepsOf(sets).at(-1)).not.toContain('size L');
+  });
+});
+
+describe('before the cast-on', () => {
+  // Common practice: what will not fit, or cannot be knit so, is said before it is begun.
+  test.each([
+    [
+      'a square worked otherwise',
+      { worked: '"flat"' },
+      /square was worked in the round and the body is worked flat/,
+    ],
+    ['rounds that cannot go', { plain_yoke_rows: '1 rnd' }, /yoke has only 1 rnd that can go/],
+    ['a neck that does not pass', { head: '32 in' }, /stretch 1\.58 × to pass the head/],
+    ['a tight sleeve', { upper_arm: '16 in' }, /of ease at the upper arm, too little to move in/],
+  ])('%s is said', (_, sets, says) => {
+    const said = (them: Sets) =>
+      stepsOf(them).filter((step) => /^Before you cast on/.test(step) && says.test(step));
+    expect(said(sets)).toHaveLength(1);
+    expect(said({})).toEqual([]);
+  });
+});
+
 describe('before washing', () => {
   test('a step tells it by the rows she counted herself, and no step where she did not', () => {
     expect(stepsOf({}).join(' ')).not.toContain('before washing');

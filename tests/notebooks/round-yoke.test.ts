@@ -1,8 +1,9 @@
 // A round yoke from three numbers. The shares and their worked example are those of tests/data/shares.json.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { createSession } from '../../src/session/index.ts';
 import shares from '../data/shares.json';
-import { checkSettled, type Sets, workOut } from '../support/notebook.ts';
+import { checkSettled, openNotebook, type Sets, TEST_DAY, withSets, workOut } from '../support/notebook.ts';
 import { printedSteps } from '../support/printed-steps.ts';
 
 const NB = 'round-yoke';
@@ -132,6 +133,42 @@ describe('where shares fail', () => {
     expect(printedSteps(NB, { armhole_depth: '', upper_arm: '', wrist: '', head: '' })).toContain(
       'Rib 68 sts',
     );
+  });
+});
+
+describe('before the cast-on', () => {
+  const advice = (sets: Sets, column?: string) =>
+    printedSteps(NB, sets, column)
+      .split('\n')
+      .filter((line) => line.startsWith('0. Before you cast on'));
+
+  // Common practice: a garment that will not go over the head is not begun.
+  test('a neck that does not pass the head and a sleeve that does not suit the arm are said', () => {
+    expect(advice({}, 'Pip')).toEqual([
+      expect.stringMatching(/neck, 10¼ in around, does not stretch over a head of 20 in/),
+      expect.stringMatching(/sleeve of 8½ in does not suit an arm of 7¾ in.* share of \d/),
+    ]);
+    expect(advice({}, 'Ottilie').join('\n')).toMatch(
+      /slips off the shoulders[\s\S]*yoke of 16¼ in does not suit/,
+    );
+    expect(advice({}, 'Sunniva')).toEqual([]);
+  });
+
+  test.each([
+    ['a repeat too wide', { repeat: '40', ease_limit: '1/4 in' }, /smaller repeat than 40/],
+    ['a tight cuff', { wrist: '12 in' }, /cuff, .* is tight for a wrist of 12 in/],
+    ['a body shorter than its ribbing', { body_length: '1 in' }, /ribbing is longer than the body/],
+  ])('%s', (_, sets, says) => {
+    expect(advice(sets, 'Sunniva').join('\n')).toMatch(says);
+  });
+
+  test('what is so, and wants no mending, is no finding', () => {
+    const paper = (sets: Sets) => {
+      const notebook = { ...withSets(openNotebook(NB), sets), chosen: { column: 'c2' } };
+      return createSession({ notebook, today: TEST_DAY, random: () => 0.5 }).paper().findings;
+    };
+    expect(paper({})).toEqual([]);
+    expect(paper({ neck_rise: '0 in' })).toEqual([]);
   });
 });
 
