@@ -60,9 +60,10 @@ describe('one calendar', () => {
     const gifts = workOut(NB, plain([30, 10, 40, 12]));
     expect(gifts.truth('in_time', 'Cowl for Bram')).toBe(false);
     expect(gifts.number('days_late', 'Cowl for Bram')).toBe(2);
-    // 20 hours in 12 days is 20 × 7 / 12 = 11⅔ hours a week.
-    expect(gifts.number('hours_a_week_for_this', 'Cowl for Bram')).toBeCloseTo(140 / 12, 9);
-    const enough = workOut(NB, { ...plain([30, 10, 40, 12]), hours_a_week: '11.67 hours / week' });
+    // 20 hours in 12 days is 20 × 7 / 12 = 11⅔ hours a week; told to a tenth that is enough, 11.7.
+    expect(gifts.number('hours_a_week_for_this', 'Cowl for Bram')).toBeCloseTo(11.7, 9);
+    expect(gifts.truth('can_be_in_time', 'Cowl for Bram')).toBe(true);
+    const enough = workOut(NB, { ...plain([30, 10, 40, 12]), hours_a_week: '11.7 hours / week' });
     expect(enough.truth('in_time', 'Cowl for Bram')).toBe(true);
   });
 
@@ -90,9 +91,78 @@ describe('one calendar', () => {
   });
 });
 
+// Source: common practice: hours in the week help only while a day is left before the gift has to be washed and posted.
+describe('a gift that is too late', () => {
+  const late = {
+    ...plain([3, 30, 40, 50]),
+    washing_and_drying: '2 (0, 0, 0) days',
+    posting: '6 (0, 0, 0) days',
+  };
+  const stepsFor = (sets: Record<string, string>) => {
+    const session = createSession({
+      notebook: withSets(openNotebook(NB), sets),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    return session.steps().steps.filter(({ applies }) => applies);
+  };
+
+  test('is called too late: no pace is promised, for it nor for all', () => {
+    const gifts = workOut(NB, late);
+    // Needed on day 3, 6 days in the post, 2 to dry: off the needles five days ago.
+    expect(gifts.date('off_the_needles_by', 'Mitts for Ines')).toBe(day(-5));
+    expect(gifts.truth('can_be_in_time', 'Mitts for Ines')).toBe(false);
+    expect(gifts.says('can_be_in_time')).toContain('too late');
+    expect(gifts.number('gifts_too_late')).toBe(1);
+    expect(gifts.says('all_can_be_in_time')).toMatch(/^too late whatever you knit: 1 of the gifts/);
+    expect(gifts.number('hours_a_week_for_all')).toBeLessThan(28);
+  });
+
+  test('so is one that would want more hours than the week has', () => {
+    const steep = { ...plain([2, 30, 40, 50]), most_hours_a_week: '30 hours / week' };
+    // By hand: 10 hours in 2 days are 35 hours a week.
+    expect(workOut(NB, steep).number('hours_a_week_for_this', 'Mitts for Ines')).toBeCloseTo(35, 9);
+    expect(workOut(NB, steep).truth('can_be_in_time', 'Mitts for Ines')).toBe(false);
+    const bearable = workOut(NB, { ...steep, most_hours_a_week: '35 hours / week' });
+    expect(bearable.truth('can_be_in_time', 'Mitts for Ines')).toBe(true);
+  });
+
+  test('no step names a day to post it that has gone by', () => {
+    const told = stepsFor(late).map(({ text }) => text);
+    expect(told.filter((text) => text.includes('too late'))).toHaveLength(1);
+    expect(told.join(' ')).not.toContain('post it by');
+    expect(told.at(-1)).toMatch(/it arrives on .*, 12 days late\.$/);
+    expect(
+      stepsFor(plain([30, 10, 40, 20]))
+        .map(({ text }) => text)
+        .join(' '),
+    ).toContain('post it by');
+  });
+
+  test('a beginning that has gone by is today', () => {
+    expect(workOut(NB, { ...late, start: day(-20) }).date('first_day')).toBe(day(0));
+    expect(workOut(NB, { ...late, start: day(4) }).date('first_day')).toBe(day(4));
+  });
+});
+
 describe('laws', () => {
   const dues = fc.array(fc.integer({ min: 1, max: 60 }), { minLength: 4, maxLength: 4 });
   const sizes = fc.array(fc.integer({ min: 1, max: 5000 }), { minLength: 4, maxLength: 4 });
+
+  // Source: common practice: a pace that is advised is a pace that is enough.
+  test('with the hours advised, every gift that can be in time is', () => {
+    fc.assert(
+      fc.property(dues, sizes, (needed, stitches) => {
+        const now = { ...plain(needed, stitches), most_hours_a_week: '60 hours / week' };
+        const before = workOut(NB, now);
+        const advised = before.number('hours_a_week_for_all');
+        const after = workOut(NB, { ...now, hours_a_week: `${advised.toFixed(1)} hours / week` });
+        for (const gift of before.columns)
+          if (before.truth('can_be_in_time', gift)) expect(after.truth('in_time', gift)).toBe(true);
+      }),
+      { numRuns: 40 },
+    );
+  });
 
   // Source: J. R. Jackson, "Scheduling a production line to minimize maximum tardiness", 1955 (from memory): no other order
   // has a smaller worst lateness than earliest due date first. All 24 orders are tried.
