@@ -154,14 +154,14 @@ function factorOf(dimension: Dimension, manner: Manner): number {
   return bases.reduce((total, _, i) => total * (factors[i] ?? 1) ** ((halvesOf(dimension)[i] ?? 0) / 2), 1);
 }
 
-/** The same kind of unit in the other system: "in" ↔ "cm", "st / 4 in" ↔ "st / 10 cm"; others stay. */
+/** The same kind of unit in the other system: "in" ↔ "cm", "st / 4 in" ↔ "st / 10 cm"; others, as a needle's mm, stay. */
 export function inSystem(shown: Shown, manner: Manner): Shown {
   if (shown.dimension === PLAIN || shown.dimension === STITCH || shown.dimension === ROW) return shown;
   const lengthwise =
     shown.dimension === LENGTH ||
     multiplied(shown.dimension, LENGTH) === STITCH ||
     multiplied(shown.dimension, LENGTH) === ROW;
-  if (!lengthwise || /\b(m|yd|ft)\b/.test(shown.label)) return shown;
+  if (!lengthwise || /\b(mm|m|yd|ft)\b/.test(shown.label)) return shown;
   const imperial = /\bin\b/.test(shown.label);
   return imperial === (manner.system === 'in') ? shown : usualUnit(shown.dimension, manner);
 }

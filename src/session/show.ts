@@ -38,6 +38,7 @@ import { planSays, planText, problemSentence } from '../telling/index.ts';
 import type { Blamed } from './blame.ts';
 import type { Live } from './live.ts';
 import { isInRounds, shownAs, shownWhen } from './shown-as.ts';
+import { verdictStep } from './verdict.ts';
 
 /** How a notebook shows what has no unit of its own. */
 export function mannerOf(live: Live): Manner {
@@ -84,15 +85,41 @@ export function unitAt(
   return asked || inSystem(shown, mannerOf(live));
 }
 
-/** The step a cell is shown and nudged by, in base units; undefined where it has none of its own. */
+/** Steps as a tape has them, coarse ones first, by the unit shown. */
+const ON_TAPE: Readonly<Record<string, readonly number[]>> = {
+  in: [1, 1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 100],
+  cm: [1, 1 / 2, 1 / 10, 1 / 100],
+};
+
+/** A length's step in the other system as that one's tape has it: ⅛ in is a millimetre there, and a millimetre 1/16 in. */
+function onTape(step: number, { label, factor }: Shown): number {
+  const grains = ON_TAPE[label] ?? [];
+  const most = step * (label === 'in' ? 1.7 : 1.3);
+  return (grains.find((grain) => grain * factor <= most) ?? grains.at(-1) ?? 1) * factor;
+}
+
+/**
+ * The step a cell is shown and nudged by, in base units; undefined where it has none of its own. In the other system
+ * than it was written in it is that one's own: "½ st / 4 in" is half a stitch to 10 cm.
+ */
 export function ownStep(live: Live, id: string, dimension: number): number | undefined {
   const text = live.cell(id)?.step;
   const { parsed } = text === undefined ? { parsed: undefined } : live.sheet.look(text);
   if (parsed?.kind !== 'tree' || !parsed.typed) return undefined;
   const typed = typedNumber(parsed.tree);
-  return typed && typed.shown.dimension === dimension
-    ? Math.abs(typed.number * typed.shown.factor) || undefined
-    : undefined;
+  if (!typed || typed.shown.dimension !== dimension || typed.number === 0) return undefined;
+  const shown = inSystem(typed.shown, mannerOf(live));
+  const step = Math.abs(typed.number) * typed.shown.factor;
+  if (shown.label === typed.shown.label) return step;
+  return dimension === LENGTH ? onTape(step, shown) : Math.abs(typed.number) * shown.factor;
+}
+
+/**
+ * The step of what was typed in inches and is shown in centimetres, or the other way round: the step it is nudged by is
+ * no measure of how finely it was meant, unless it is finer than usual.
+ */
+export function stepTypedElsewhere(own: number | undefined, { label, factor }: Shown): number | undefined {
+  return own !== undefined && own < (label === 'in' ? 0.25 : 0.1) * factor ? own : undefined;
 }
 
 function printQuantity(
@@ -101,7 +128,10 @@ function printQuantity(
   column: number,
   value: Value & { kind: 'quantity' },
   shown: Shown,
+  finer: number | undefined,
 ): Printed {
+  const own = ownStep(live, id, value.type.dimension);
+  let step = own;
   if (live.sheet.info(id).typed && !live.sheet.isPinned(id, column)) {
     const tree = treeAt(live, id, column);
     const typed = tree && typedNumber(tree);
@@ -111,8 +141,10 @@ function printQuantity(
     // What was typed before is no longer there to read; it is printed as it would have been typed.
     if (typed?.shown.label === shown.label)
       return printTyped({ number: Number((value.value / shown.factor).toPrecision(6)), shown });
+    if (typed) step = stepTypedElsewhere(own, shown);
   }
-  return printValue(value.value, shown, isDecided(value.type), ownStep(live, id, value.type.dimension));
+  if (finer && value.type.dimension === LENGTH) step = Math.min(step ?? finer, finer);
+  return printValue(value.value, shown, isDecided(value.type), step);
 }
 
 const DAY = new Intl.DateTimeFormat('en-GB', {
@@ -127,11 +159,21 @@ export function printDay(day: number): string {
   return DAY.format(new Date(day * 86_400_000));
 }
 
-/** A value as printed; nothing for what is empty, waits or has a problem. `unit` is its `unitAt`, where that is known. */
-export function printAt(live: Live, id: string, column: number, value: Value, unit?: Shown): Printed {
+/**
+ * A value as printed; nothing for what is empty, waits or has a problem. `unit` is its `unitAt`, where that is known;
+ * `finer` is a step that a length is told to, where its own is coarser.
+ */
+export function printAt(
+  live: Live,
+  id: string,
+  column: number,
+  value: Value,
+  unit?: Shown,
+  finer?: number,
+): Printed {
   switch (value.kind) {
     case 'quantity':
-      return printQuantity(live, id, column, value, unit ?? unitAt(live, id, column, value));
+      return printQuantity(live, id, column, value, unit ?? unitAt(live, id, column, value), finer);
     case 'truth':
       return { number: value.truth ? 'yes' : 'no', unit: '' };
     case 'label':
@@ -242,11 +284,11 @@ export function columnFor(live: Live, column: number | undefined): number {
 }
 
 /** A cell's value in words: "42¾ in", "M", "not known yet". */
-export function wordsAt(live: Live, id: string, column: number): string {
+export function wordsAt(live: Live, id: string, column: number, finer?: number): string {
   const value = live.sheet.value(id, column);
   if (value.kind === 'empty') return 'not given';
   if (value.kind === 'waiting' || value.kind === 'problem') return 'not known yet';
-  return printed(printAt(live, id, column, value));
+  return printed(printAt(live, id, column, value, undefined, finer));
 }
 
 /** A cell's name and value: "chest 42 in", "yoke rows 60", "arm ease not known yet". */
@@ -257,11 +299,14 @@ export function namedAt(live: Live, id: string, column: number): string {
   return `${name} ${printed(unechoed(name, printAt(live, id, column, value)))}`;
 }
 
-/** Text with `{cell}` filled in; a cell with one value for each column shows the given column's, or the chosen one's. */
-export function fill(live: Live, text: string, column: number | undefined): string {
+/**
+ * Text with `{cell}` filled in; a cell with one value for each column shows the given column's, or the chosen one's.
+ * `finer`: a step that lengths are told to.
+ */
+export function fill(live: Live, text: string, column: number | undefined, finer?: number): string {
   return text.replace(/\{([^{}]{1,80})\}/gu, (whole, name: string) => {
     const id = live.sheet.idOf(name.trim().replace(/\s+/g, '_'));
-    return id === undefined ? whole : wordsAt(live, id, columnFor(live, column));
+    return id === undefined ? whole : wordsAt(live, id, columnFor(live, column), finer);
   });
 }
 
@@ -279,6 +324,17 @@ export function comparing(by: number, value: Value): 'more' | 'fewer' | 'less' {
   return value.kind === 'quantity' && isKnitted(value.type.dimension) ? 'fewer' : 'less';
 }
 
+/** How finely a miss is told: as what is wanted, where it has a step; centimetres to a tenth, 2.7 being no 2.5. */
+function missStep(
+  live: Live,
+  { args: [, wanted] }: Node & { kind: 'call' },
+  shown: Shown,
+): number | undefined {
+  const id = wanted?.kind === 'cell' ? live.sheet.idOf(wanted.name) : undefined;
+  const own = id === undefined ? undefined : ownStep(live, id, shown.dimension);
+  return own ?? (shown.label === 'cm' ? 0.1 * shown.factor : undefined);
+}
+
 /** What `nearest` found, said with both neighbours and signed misses, and a tie where it is one. */
 function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
   const spec = live.sheet.spec('nearest');
@@ -294,6 +350,7 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
     .filter((c) => c !== first && !Number.isNaN(run.value(0, c)) && miss(c) * (miss(first) || 1) < 0)
     .sort((a, b) => Math.abs(miss(a)) - Math.abs(miss(b)))[0];
   const of = call.args[0] as Node;
+  const wanted = live.sheet.workOut(call.args[1] as Node, 0);
   const tell = (c: number) => {
     const value = live.sheet.workOut(of, c);
     if (value.kind !== 'quantity') return '';
@@ -301,15 +358,16 @@ function nearestRemark(live: Live, call: Node & { kind: 'call' }): string {
       value.type.shown ?? usualUnit(value.type.dimension, mannerOf(live)),
       mannerOf(live),
     );
-    const decided = isDecided(value.type);
-    const print = (x: number) => printed(printValue(x, shown, decided));
-    const by = asPrinted(value.value, shown, decided) - asPrinted(target, shown, decided);
+    // What is wanted may be half a month or a millimetre where what there is comes in wholes: all are told as finely.
+    const decided = isDecided(value.type) && wanted.kind === 'quantity' && isDecided(wanted.type);
+    const step = missStep(live, call, shown);
+    const print = (x: number) => printed(printValue(x, shown, decided, step));
+    const by = asPrinted(value.value, shown, decided, step) - asPrinted(target, shown, decided, step);
     const made = `${labels[c]} is ${print(value.value)}`;
     if (/^[0.]*( |$)/.test(print(Math.abs(by)))) return `${made}, just right`;
     return `${made}, ${print(Math.abs(by))} ${comparing(by, value)}${isSaid(c) ? ` than the ${print(target)} wanted` : ''}`;
   };
   const isSaid = (c: number) => c === first && best.length === 1; // Once, with the first.
-  const wanted = live.sheet.workOut(call.args[1] as Node, 0);
   if (!isLengthish(wanted) && wanted.kind !== 'quantity') return '';
   if (best.length > 1)
     return `${best.map(tell).join('; ')}: equally near, so ${labels[first]}, which comes first`;
@@ -387,7 +445,10 @@ export function saysAt(live: Live, id: string, column: number, value: Value): st
   if (value.kind === 'empty') return '';
   const says = live.cell(id)?.says;
   const spoken = value.kind === 'truth' ? (value.truth ? says?.yes : says?.no) : says?.text;
-  if (spoken) return fill(live, spoken, live.sheet.info(id).each ? column : undefined);
+  if (spoken) {
+    const finer = value.kind === 'truth' ? verdictStep(live, id, column, value.truth) : undefined;
+    return fill(live, spoken, live.sheet.info(id).each ? column : undefined, finer);
+  }
   const remarks = remarksAt(live, id);
   if (value.kind !== 'plan') return inOneSentence(remarks);
   return inOneSentence([...remarks, ...planSays(value.plan, isInRounds(live, id, column))]);

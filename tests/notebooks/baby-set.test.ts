@@ -55,6 +55,25 @@ describe('the age at which it is worn', () => {
     expect(worked.chosen).toBe('6 months');
     expect(set({ born: '2027-01-01' }).truth('worn_after_birth')).toBe(false);
   });
+
+  // Source: common practice: in doubt the larger, since a baby grows into it and never out of it again.
+  test('is rounded to what it grows into, unless half a month would do', () => {
+    // 166 days are 5.45 months; with two of room 7.45, which is nearer to 6 than to 9.
+    const worn = { born: '2026-04-18', worn_from: '2026-10-01' };
+    expect(set({ ...worn, growth_room: '2' }).label('size_to_knit')).toBe('9 months');
+    expect(set({ ...worn, growth_room: '2' }).says('size_to_knit')).toBe(
+      '9 months is 9, 1.5 more than the 7.5 wanted',
+    );
+    expect(set({ ...worn, growth_room: '1' }).label('size_to_knit')).toBe('6 months');
+    expect(set({ ...worn, growth_room: '1', may_be_short_by: '0' }).label('size_to_knit')).toBe('9 months');
+  });
+
+  test('past the oldest age it says so', () => {
+    const old = set({ born: '2024-01-01', worn_from: '2026-10-01' });
+    expect(old.label('size_to_knit')).toBe('24 months');
+    expect(old.truth('fits_until_then')).toBe(false);
+    expect(old.says('fits_until_then')).toContain('past the oldest age');
+  });
 });
 
 describe('printed pieces', () => {

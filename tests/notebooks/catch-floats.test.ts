@@ -3,7 +3,15 @@
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
+import { createSession } from '../../src/session/index.ts';
+import {
+  checkSettled,
+  openNotebook,
+  type Sets,
+  TEST_DAY,
+  type WorkedNotebook,
+  workOut,
+} from '../support/notebook.ts';
 
 /** Milliseconds for laws, which work a notebook out many times. */
 const LONG = 60_000;
@@ -118,6 +126,29 @@ describe('floats', () => {
     const worked = floats({ run_at_end: '4 st', run_at_start: '4 st' });
     expect(worked.number('longest')).toBe(8);
     expect(worked.number('catches')).toBe(1);
+  });
+
+  // Source: common practice: where no float is too long, none is caught.
+  test('a stage whose floats are short is told to catch nothing', () => {
+    const told = (stage: string) => {
+      const session = createSession({
+        notebook: openNotebook('catch-floats'),
+        today: TEST_DAY,
+        random: () => 0.5,
+      });
+      const column = session.notebook.columns?.list.find(({ label }) => label === stage);
+      session.choose(column?.id ?? '');
+      return session
+        .steps()
+        .steps.filter(({ applies }) => applies)
+        .map(({ text }) => text);
+    };
+    expect(told('neck')[0]).toBe(
+      'Carry the second colour loosely, behind 3 sts at most at this stage. Nothing is caught here.',
+    );
+    expect(told('neck').join(' ')).not.toContain('catch it');
+    expect(told('band 2')[0]).toContain('catch it, every 5 sts at this stage');
+    expect(told('band 2').join(' ')).not.toContain('Nothing is caught');
   });
 
   test('colourwork that draws in says so', () => {

@@ -1,0 +1,116 @@
+// How finely lengths are told beside a verdict, so that it is seen to follow; and the steps of one system told in the
+// other. Source: common practice; a tape has eighths and sixteenths of an inch, or millimetres.
+import { describe, expect, test } from 'vitest';
+import { createSession, type Session } from '../../src/session/index.ts';
+import { openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookOf } from '../telling/sentences.ts';
+
+type Cells = Readonly<Record<string, string>>;
+
+const COLUMNS = { heading: 'size', list: ['S', 'M'].map((label, i) => ({ id: `c${i + 1}`, label })) };
+
+/** A sheet in inches or centimetres whose last cell is a verdict that tells what is off. */
+function opened(units: 'in' | 'cm', cells: Cells, extra: Readonly<Record<string, object>> = {}): Session {
+  const made = notebookOf(cells, { units, columns: COLUMNS, chosen: { column: 'c1' } });
+  const sections = made.sections.map((section) => ({
+    ...section,
+    cells: section.cells.map(({ text = '', ...cell }) => {
+      const more = extra[cell.name] ?? {};
+      const values = text.split('|').map((one) => one.trim());
+      return values.length > 1
+        ? { ...cell, ...more, each: Object.fromEntries(values.map((one, i) => [`c${i + 1}`, one])) }
+        : { ...cell, text, ...more };
+    }),
+  }));
+  return createSession({ notebook: { ...made, sections }, today: TEST_DAY, random: () => 0.5 });
+}
+
+const idOf = (session: Session, name: string): string => session.live.sheet.idOf(name) ?? '';
+const says = (session: Session, name: string): string =>
+  session.row(idOf(session, name)).values[0]?.says ?? '';
+const shown = (session: Session, name: string): string =>
+  session.row(idOf(session, name)).values[0]?.text ?? '';
+
+const OFF = { off: 'around - wanted', fits: 'abs(off) <= 1 in' };
+const SAYS = { fits: { says: { yes: '{around}, {off} off', no: '{around}, {off} off: too much' } } };
+
+describe('a verdict is told as finely as it takes to see it follow', () => {
+  // By hand: 200 / 44.5 × 10 cm = 44.944 cm, 2.844 more than 42.1 cm, where 2.54 may be: 45 is told to a tenth.
+  test('in centimetres', () => {
+    const far = { around: '200 st / (44.5 st / 10 cm)', wanted: '41.9 cm + 0 cm', ...OFF };
+    expect(says(opened('cm', far, SAYS), 'fits')).toBe('45 cm, 3 cm off: too much');
+    // 44.944 − 42.41 is 2.534, within 2.54; but 45 − 42.41 is not.
+    const near = {
+      around: '200 st / (44.5 st / 10 cm)',
+      wanted: '42.41 cm',
+      fits: 'around - wanted <= 1 in',
+    };
+    const told = { fits: { says: { yes: '{around} for {wanted}' } } };
+    expect(says(opened('cm', near, told), 'fits')).toBe('44.9 cm for 42.41 cm');
+  });
+
+  // By hand: 41.08 in is 1.08 in more than 40; to a quarter both would be 41 and 1, and 1 in is allowed.
+  test('in inches', () => {
+    const cells = { around: '82.16 in / 2', wanted: '40 in', ...OFF };
+    expect(says(opened('in', cells, SAYS), 'fits')).toBe('41⅛ in, 1⅛ in off: too much');
+    const within = { around: '81.9 in / 2', wanted: '40 in', ...OFF };
+    expect(says(opened('in', within, SAYS), 'fits')).toBe('41 in, 1 in off');
+  });
+});
+
+describe('a miss', () => {
+  const cells = (wanted: string) => ({
+    chest: '109.27 cm | 121 cm',
+    made: 'chest + 0 cm',
+    best: `nearest(made, ${wanted})`,
+  });
+
+  test('is told to the millimetre beside what was wanted', () => {
+    expect(says(opened('cm', cells('112 cm')), 'best')).toBe(
+      'S is 109.3 cm, 2.7 cm less than the 112 cm wanted; M is 121 cm, 9 cm more',
+    );
+  });
+
+  test('of whole months from an age that is none keeps its tenths', () => {
+    const ages = { months: '6 | 9', age: '7.454 + 0', best: 'nearest(months, age)' };
+    expect(says(opened('cm', ages, { age: { step: '0.1' } }), 'best')).toBe(
+      'S is 6, 1.5 less than the 7.5 wanted; M is 9, 1.5 more',
+    );
+  });
+});
+
+describe('steps in the other system', () => {
+  test.each([
+    ['1/8 in', 'cm', 'half * 8.9 in', '11.3'],
+    ['1/4 in', 'cm', 'half * 8.9 in', '11.5'],
+    ['0.1 cm', 'in', 'half * 22.6 cm', '4 7/16'],
+    ['0.5 cm', 'in', 'half * 22.6 cm', '4½'],
+  ] as const)('%s in %s', (step, units, text, printed) => {
+    expect(shown(opened(units, { half: '0.5', around: text }, { around: { step } }), 'around')).toBe(printed);
+  });
+
+  test('every prebuilt notebook prints its lengths in either with the figures of a tape', () => {
+    for (const name of ['catch-floats', 'fit-sock', 'baby-set', 'raglan', 'shape-sleeve'])
+      for (const units of ['in', 'cm'] as const) {
+        const session = createSession({
+          notebook: { ...openNotebook(name), units },
+          today: TEST_DAY,
+          random: () => 0.5,
+        });
+        const texts = session
+          .page()
+          .sections.flatMap(({ cells }) =>
+            cells
+              .filter((id) => !session.live.sheet.info(id).typed)
+              .flatMap((id) =>
+                session.row(id).values.flatMap(({ text, unit, says: said }) => [`${text} ${unit}`, said]),
+              ),
+          );
+        expect(texts.filter((text) => /\d\.\d{3,} (in|cm)/.test(text))).toEqual([]);
+      }
+  });
+
+  test('a needle stays in millimetres', () => {
+    expect(shown(opened('in', { needle: '4 mm' }), 'needle')).toBe('4');
+  });
+});
