@@ -348,6 +348,8 @@ function sideBySide(walk: Walk): true {
   if (left.kind === 'number' && right.kind === 'number')
     return fail(walk, 'number-gap', at, { whole: parts.left + parts.right, ...parts });
   if (unitAhead(walk, 0)) return fail(walk, 'unit-after', at, parts);
+  if (isDayOfMonth(walk, left, right) || isDayOfMonth(walk, right, left))
+    return fail(walk, 'day-without-year', at, { written: textAt(walk, at) });
   if (left.kind === 'number' && right.kind === 'name' && !walk.names.isCell(right.text)) {
     const unit = nearest(right.text, [
       'st',
@@ -364,6 +366,19 @@ function sideBySide(walk: Walk): true {
     if (unit) return fail(walk, 'unknown-unit', at, { ...parts, unit });
   }
   return fail(walk, 'side-by-side', at, parts);
+}
+
+const MONTH =
+  /^(jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?)$/i;
+
+/** A number and a month side by side, as "20 December": a day whose year is not said. */
+function isDayOfMonth(walk: Walk, day: Token, month: Token): boolean {
+  return (
+    day.kind === 'number' &&
+    /^\d\d?$/.test(day.text) &&
+    MONTH.test(month.text) &&
+    !walk.names.isCell(month.text)
+  );
 }
 
 const OPERATOR_READERS = [readOperator, readWordOperator, readTo, sideBySide];

@@ -133,6 +133,12 @@ function unlike(check: Check, node: Node & { kind: 'binary' }, left: Type, right
     return refuse(check, 'length-with-count', node.at, parts);
   if (pair.includes(LENGTH) && pair.includes(PLAIN))
     return refuse(check, 'length-with-number', node.at, parts);
+  if (pair.includes(PLAIN) && (pair.includes(STITCH) || pair.includes(ROW)) && ![left, right].some(isPercent))
+    return refuse(check, 'count-with-number', node.at, {
+      ...parts,
+      number: words(check, l === PLAIN ? node.left : node.right),
+      unit: pair.includes(STITCH) ? 'st' : 'row',
+    });
   return refuse(check, 'unlike', node.at, parts);
 }
 

@@ -40,6 +40,7 @@ const OF_KINDS: ReadonlySet<string> = new Set([
   'argument-kind',
   'arms-unlike',
   'compare-unlike',
+  'count-with-number',
   'length-to-count',
   'length-with-count',
   'length-with-number',

@@ -59,3 +59,25 @@ export function nowTyped({ name, text = '' }: Cell, label: string, typed: string
 /** Why one value of a row of plans cannot be typed. */
 export const plansStay = ({ name }: Cell): string =>
   `${spacedName(name)} is a plan in each column, and one of them cannot be typed: change what it is worked out from.`;
+
+/** What to write in one column of a row of typed values, where a formula or an unknown word was written. */
+export function valueWanted(live: Live, { id, choices = [] }: Cell, column: string, text: string): string {
+  const { type } = live.sheet.info(id);
+  if (type.kind === 'truth') return 'Write yes or no here.';
+  if (type.kind === 'date') return 'Write a day here, as 20 Dec 2026.';
+  const isWord = /^[\p{L}\p{N}_ ]+$/u.test(text) && live.sheet.idOf(text) === undefined;
+  if (type.kind === 'label' && isWord)
+    return choices.length > 0
+      ? `Write one of these here: ${choices.map((choice) => `"${choice}"`).join(', ')}.`
+      : `Write words in quotes here, as "${spacedName(text)}".`;
+  const example = exampleOf(live, id, column);
+  if (isWord && example !== '') return `Write a value here, as ${example}.`;
+  return 'A formula stands for the whole row: choose “one value for all” in the row’s menu (…), then write it.';
+}
+
+/** A value that stands in another column of the row, or in this one. */
+function exampleOf(live: Live, id: string, column: string): string {
+  const each = live.topText(id).each ?? {};
+  const others = live.columns.filter((one) => one !== column).map((one) => each[one] ?? '');
+  return [...others, each[column] ?? ''].find((text) => text.trim() !== '') ?? '';
+}

@@ -11,7 +11,7 @@ import { type Held, heldAt, meant, meantSizes } from './meant.ts';
 import type { Previewed } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
-import { isWorkedOutRow, nowTyped, plansStay, type RowTexts, rowTexts } from './row-texts.ts';
+import { isWorkedOutRow, nowTyped, plansStay, type RowTexts, rowTexts, valueWanted } from './row-texts.ts';
 import { isLengthish } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, without } from './trial.ts';
@@ -51,7 +51,7 @@ export class Typing extends Changing {
     if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, held));
     const unsure = unsureDay(typed);
     if (unsure !== undefined && !unread) return not(unsure);
-    const text = meant(this.live, asFormula(this.live, typed), held);
+    const text = meant(this.live, asFormula(this.live, typed, place), held);
     const looked = this.live.sheet.look(text);
     if (looked.parsed.kind === 'problem')
       return unread ? this.keepUnread(cell, place, typed) : becauseOf(looked.parsed.problem);
@@ -65,7 +65,7 @@ export class Typing extends Changing {
   private commitFormula(cell: Cell, { column }: Place, text: string): Outcome {
     const { each } = this.live.topText(cell.id);
     if (each && column !== null && Object.values(each).some((one) => one.trim() !== ''))
-      return not('One column of a row holds a plain value; for a formula, make the row one for all first.');
+      return not(valueWanted(this.live, cell, column, text));
     return this.commitText(cell, { text });
   }
 
@@ -173,7 +173,7 @@ export class Typing extends Changing {
       return [];
     }
     const before = this.before(place);
-    const text = meant(this.live, asFormula(this.live, typed), before.held);
+    const text = meant(this.live, asFormula(this.live, typed, place), before.held);
     const line = readSizeLine(typed);
     const sizes = line && meantSizes(this.live, line, before.held);
     const mistakes = sizes ? [] : this.mistakesIn(place, text);

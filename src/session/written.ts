@@ -1,11 +1,12 @@
 /*
  * What is written otherwise than a formula has it, and can mean one thing only: a day as the page and calendars print it
- * (20 Dec 2026, December 20, 2026, 20/12/2026), and the name of a cell with its spaces. It is read as what it means. A day
+ * (20 Dec 2026, December 20, 2026, 20/12/2026), the name of a cell with its spaces, an x between two things, y and n. It is read as what it means. A day
  * that could be two (5/6/2026) is asked about.
  */
 
 import { dayNumber, dayText } from '../formula/index.ts';
 import type { Live } from './live.ts';
+import type { Place } from './page.ts';
 
 const MONTHS = 'january february march april may june july august september october november december'.split(
   ' ',
@@ -18,9 +19,26 @@ const NUMBERS = /^(\d{1,2})([/.])(\d{1,2})\2(\d{4})$/u;
 const MOST_NAMES = 40;
 
 /** The text as formulas have it; as it is where it is one already, or means nothing for certain. */
-export function asFormula(live: Live, typed: string): string {
+export function asFormula(live: Live, typed: string, { cell }: Place): string {
   const text = typed.normalize('NFC');
-  return dayIn(text.trim()) ?? withJoinedNames(live, text);
+  if (live.sheet.has(cell) && live.sheet.info(cell).type.kind === 'truth') {
+    const answer = answerIn(live, text.trim());
+    if (answer) return answer;
+  }
+  return dayIn(text.trim()) ?? withJoinedNames(live, withSigns(live, text));
+}
+
+/** Yes or no by its first letter, where no cell is called that. */
+function answerIn(live: Live, text: string): string | undefined {
+  if (live.sheet.idOf(text) !== undefined) return undefined;
+  if (/^(y|yes)$/i.test(text)) return 'yes';
+  return /^(n|no)$/i.test(text) ? 'no' : undefined;
+}
+
+/** An x that stands alone between two things is the sign it looks like, where no cell is called x. */
+function withSigns(live: Live, text: string): string {
+  if (!/\s[xX]\s/.test(text) || text.includes('"') || live.sheet.idOf('x') !== undefined) return text;
+  return text.replace(/(?<=[\p{L}\p{N}_)%])\s+[xX]\s+(?=[\p{L}\p{N}_(])/gu, ' * ');
 }
 
 /** What is asked about a text that could be one of two days; undefined for any other. */

@@ -110,6 +110,13 @@ function bothKinds(p: Problem['parts']): string {
   return `${right} ${part(p, 'doing') === 'adds' ? 'to' : 'from'} ${left}`;
 }
 
+/** How a plain number becomes a count: a typed one with its unit, any other multiplied by one. */
+function asCount(p: Problem['parts']): string {
+  const [number, unit] = [part(p, 'number'), part(p, 'unit')];
+  if (!/^[\d.,]+$/.test(number)) return `make it a count, as in ${grouped(number)} * 1 ${unit}`;
+  return `give the number its unit, as in ${number} ${unit === 'row' && number !== '1' ? 'rows' : unit}`;
+}
+
 const mixing: Record<string, Sentence> = {
   'rows-with-stitches': (p) =>
     `This ${part(p, 'doing')} ${bothKinds(p)}; say how many ${part(p, 'leftKind')} to how many ${part(p, 'rightKind')}, as in ${grouped(part(p, 'turned'))} * ${part(p, 'rate')}.`,
@@ -117,6 +124,8 @@ const mixing: Record<string, Sentence> = {
     `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: multiply the length by a gauge, or divide the count by one.`,
   'length-with-number': (p) =>
     `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: give the number its unit, as in 2 in or 5 cm.`,
+  'count-with-number': (p) =>
+    `${spaced(p, 'left')} is ${part(p, 'leftKind')} and ${spaced(p, 'right')} is ${part(p, 'rightKind')}: ${asCount(p)}.`,
   'percent-of-cell': (p) =>
     `${spaced(p, 'right')} is a percentage: write ${grouped(part(p, 'left'))} * (1 ${part(p, 'op')} ${grouped(part(p, 'right'))}).`,
   unlike: (p) =>
@@ -179,6 +188,7 @@ const reading: Record<string, Sentence> = {
     `This line has ${part(p, 'count')} values, and the notebook has another number of columns: give one for each, with a dash for none.`,
   'side-by-side': (p) =>
     `A sign is missing between ${part(p, 'left')} and ${part(p, 'right')}: to multiply, write ${part(p, 'left')} * ${part(p, 'right')}.`,
+  'day-without-year': (p) => `Which year is ${part(p, 'written')}? A day is written as 20 Dec 2026.`,
   'to-needs-unit': (p) =>
     part(p, 'unit')
       ? `“${part(p, 'unit')}” is not a unit to show things in.`

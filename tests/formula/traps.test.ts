@@ -288,7 +288,7 @@ describe('truths', () => {
     ['a and b', 'not-a-truth', 'a', {}],
     ['not a', 'not-a-truth', 'a', {}],
     ['a < b ? 1 in : 2 st', 'arms-unlike', 'a < b ? 1 in : 2 st', {}],
-    ['a == 8', 'unlike', 'a == 8', {}],
+    ['a == 8', 'count-with-number', 'a == 8', {}],
     ['a == "M"', 'compare-unlike', 'a == "M"', {}],
     ['"L" < "M"', 'compare-unlike', '"L" < "M"', {}],
     ['(a < b) + 1', 'not-a-number', 'a < b', {}],
@@ -322,7 +322,7 @@ describe('kinds that do not go together', () => {
     ['leg + n', 'length-with-number', {}],
     ['leg + yarn', 'unlike', {}],
     ['cost + leg', 'unlike', {}],
-    ['picked + n', 'unlike', {}],
+    ['picked + n', 'count-with-number', {}],
     ['picked < heel_rows', 'rows-with-stitches', {}],
   ] as const)('%s is a problem: %s', (text, code, parts) => {
     checkProblem(text, code, text, WITH, parts);

@@ -1,0 +1,78 @@
+/** What a knitter writes that is not quite a formula: it is read as what it can only mean, or told what to write. */
+import { describe, expect, test } from 'vitest';
+import { createSession, type Session } from '../../src/session/index.ts';
+import { notebookFrom } from '../support/notebook.ts';
+
+const FILE = `{ "ellwand": 1, "id": "n1", "title": "Gifts", "units": "cm",
+  "columns": {"heading": "gift", "list": [{"id": "c1", "label": "hat"}, {"id": "c2", "label": "mitts"}]},
+  "sections": [{"id": "s1", "title": "", "cells": [
+    {"id": "k1", "name": "wrapped", "each": {"c1": "yes", "c2": "no"}},
+    {"id": "k2", "name": "needed_on", "each": {"c1": "2026-12-24", "c2": "2026-12-01"}},
+    {"id": "k3", "name": "around", "each": {"c1": "56 cm", "c2": "20 cm"}},
+    {"id": "k4", "name": "fabric", "each": {"c1": "\\"plain\\"", "c2": "\\"ribbed\\""}},
+    {"id": "k5", "name": "stitch_gauge", "text": "20 st / 10 cm"},
+    {"id": "k6", "name": "cast_on", "text": ""},
+    {"id": "k7", "name": "is_round", "text": "yes"},
+    {"id": "k8", "name": "empty", "each": {"c1": "", "c2": ""}}]}] }`;
+
+const opened = (): Session =>
+  createSession({ notebook: notebookFrom(FILE), today: 20_000, random: () => 0.5 });
+
+describe('in one column of typed values', () => {
+  test.each([
+    ['k1', 'soon', 'Write yes or no here.'],
+    ['k2', 'soon', 'Write a day here, as 20 Dec 2026.'],
+    ['k2', '20 December', 'Which year is 20 December? A day is written as 20 Dec 2026.'],
+    ['k2', 'December 20', 'Which year is December 20? A day is written as 20 Dec 2026.'],
+    ['k3', 'wide', 'Write a value here, as 20 cm.'],
+    ['k4', 'cabled', 'Write words in quotes here, as "cabled".'],
+    [
+      'k3',
+      'stitch_gauge * 2',
+      'A formula stands for the whole row: choose “one value for all” in the row’s menu (…), then write it.',
+    ],
+  ])('%s: %s', (cell, text, sentence) => {
+    const session = opened();
+    const before = session.notebook;
+    expect(session.type({ cell, column: 'c1' }, text)).toMatchObject({ done: false, sentence });
+    expect(session.notebook).toBe(before);
+  });
+
+  test.each([
+    ['n', 'no'],
+    ['Y', 'yes'],
+    ['No', 'no'],
+  ])('%s is an answer', (text, stored) => {
+    const session = opened();
+    expect(session.type({ cell: 'k1', column: 'c1' }, text).done).toBe(true);
+    expect(session.text({ cell: 'k1', column: 'c1' })).toBe(stored);
+    session.type({ cell: 'k7', column: null }, text);
+    expect(session.text({ cell: 'k7', column: null })).toBe(stored);
+  });
+
+  test('where nothing is typed in any of them, a formula is written for the row', () => {
+    const session = opened();
+    expect(session.type({ cell: 'k8', column: 'c2' }, 'around * 2').done).toBe(true);
+    expect(session.row('k8').values.map(({ text }) => text)).toEqual(['112', '40']);
+  });
+});
+
+describe('an x between two things', () => {
+  test.each([
+    ['around x stitch gauge', 'around * stitch_gauge'],
+    ['2 x around', '2 * around'],
+    ['(around + 2 cm) X stitch_gauge', '(around + 2 cm) * stitch_gauge'],
+  ])('%s', (typed, text) => {
+    const session = opened();
+    expect(session.preview({ cell: 'k6', column: null }, typed)).toEqual([]);
+    expect(session.type({ cell: 'k6', column: null }, typed).done).toBe(true);
+    expect(session.text({ cell: 'k6', column: null })).toBe(text);
+  });
+
+  test('is a cell where one is called so', () => {
+    const session = opened();
+    session.addCell('s1', null, 'x', '3');
+    expect(session.type({ cell: 'k6', column: null }, 'around x stitch_gauge').done).toBe(false);
+    expect(session.type({ cell: 'k6', column: null }, 'around * x').done).toBe(true);
+  });
+});
