@@ -7,6 +7,11 @@ import { memo } from './memo.ts';
 import { asPrinted, type Printed, printDifference, printValue } from './print.ts';
 import type { Shown } from './units.ts';
 
+/** A value as printed, and how much that is in base units. */
+export interface PrintedValue extends Printed {
+  readonly rounded: number;
+}
+
 /** So many values are remembered of each printer; beyond, all are forgotten. */
 const MOST = 4000;
 
@@ -15,8 +20,7 @@ export class Printer {
   private readonly shown: Shown;
   private readonly decided: boolean;
   private readonly step: number | undefined;
-  private readonly values = new Map<number, Printed>();
-  private readonly grains = new Map<number, number>();
+  private readonly values = new Map<number, PrintedValue>();
   private readonly differences = new Map<number, string>();
 
   constructor(shown: Shown, decided: boolean, step: number | undefined) {
@@ -25,26 +29,25 @@ export class Printer {
     this.step = step;
   }
 
-  /** As `printValue`. */
-  print(value: number): Printed {
-    return remembered(this.values, value, () => printValue(value, this.shown, this.decided, this.step));
+  /** As `printValue`, and as `asPrinted`. */
+  print(value: number): PrintedValue {
+    const known = this.values.get(value);
+    if (known !== undefined) return known;
+    const { number, unit } = printValue(value, this.shown, this.decided, this.step);
+    const rounded = asPrinted(value, this.shown, this.decided, this.step);
+    return remember(this.values, value, { number, unit, rounded });
   }
 
-  /** How far it is from one value to another, each as it is printed, with its sign; "" where that prints as nothing. */
-  difference(from: number, to: number): string {
-    const by = this.rounded(to) - this.rounded(from);
-    return remembered(this.differences, by, () => printDifference(by, this.shown, this.decided, this.step));
-  }
-
-  private rounded(value: number): number {
-    return remembered(this.grains, value, () => asPrinted(value, this.shown, this.decided, this.step));
+  /** How far it is from one printed value to another, with its sign; "" where that prints as nothing. */
+  difference(from: PrintedValue, to: PrintedValue): string {
+    const by = to.rounded - from.rounded;
+    const known = this.differences.get(by);
+    if (known !== undefined) return known;
+    return remember(this.differences, by, printDifference(by, this.shown, this.decided, this.step));
   }
 }
 
-function remembered<Result>(known: Map<number, Result>, value: number, work: () => Result): Result {
-  const before = known.get(value);
-  if (before !== undefined) return before;
-  const result = work();
+function remember<Result>(known: Map<number, Result>, value: number, result: Result): Result {
   if (known.size >= MOST) known.clear();
   known.set(value, result);
   return result;

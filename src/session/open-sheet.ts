@@ -21,7 +21,7 @@ import { Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
 import type { News, PageView, Place, RowView, TrialView } from './page.ts';
-import { rowView } from './rows.ts';
+import { type RowContext, rowView } from './rows.ts';
 import { columnFor, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
 import { shownWhen } from './shown-as.ts';
 import { stepValues } from './step-values.ts';
@@ -193,13 +193,20 @@ export class OpenSheet {
   row(id: string): RowView {
     let row = this.rows.get(id);
     if (!row) {
-      row = rowView(
-        { live: this.live, base: this.base, tried: this.triedIds(), nudges: (cell) => this.nudges(cell) },
-        id,
-      );
+      row = rowView(this.rowContext(), id);
       this.rows.set(id, row);
     }
     return row;
+  }
+
+  private rowContext(): RowContext {
+    const { live, base, trial } = this;
+    return {
+      live,
+      base,
+      isTried: (cell) => trial !== undefined && Object.hasOwn(trial.now.texts, cell),
+      nudges: (cell) => this.nudges(cell),
+    };
   }
 
   text(place: Place): string {
@@ -271,10 +278,6 @@ export class OpenSheet {
     return [...overlays, new Map([[place.cell, over]])];
   }
 
-  protected triedIds(): ReadonlySet<string> {
-    return new Set(Object.keys(this.trial?.now.texts ?? {}));
-  }
-
   protected trialView(): TrialView | undefined {
     const { trial, base } = this;
     if (!trial || !base) return undefined;
@@ -292,7 +295,7 @@ export class OpenSheet {
       });
     const column = stepValues(this.live, base).column;
     const chosen = this.live.sheet.columnLabels[column] ?? '';
-    const moved = [...this.moved].filter((id) => trial.now.texts[id] === undefined);
+    const moved = [...this.moved].filter((id) => !Object.hasOwn(trial.now.texts, id));
     return { title: trial.now.title, outcome: outcomeOf(this.live, base, moved), cells, chosen };
   }
 

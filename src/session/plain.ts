@@ -1,11 +1,11 @@
 /*
  * Plain rows: worked out to numbers of which nothing is said. Most rows are plain, and a nudge has hundreds of them told.
- * So what all values of a cell have in common (its unit, how finely it is printed) is asked once, the row keeps only the
- * numbers, and each is printed when it is looked at. What comes of it is what `valueView` says, which is there for others.
+ * So what all values of a cell have in common (its unit, how finely it is printed) is asked once, a value
+ * that was printed before is not printed again, and no more is made of it than is looked at. What comes of it is what `valueView` says, which is there for others.
  */
 
 import { isDecided } from '../formula/index.ts';
-import { isKnitted, type Printer, printerFor } from '../quantity/index.ts';
+import { isKnitted, type PrintedValue, type Printer, printerFor } from '../quantity/index.ts';
 import type { Frozen } from '../sheet/index.ts';
 import { quantityAloud } from './aloud.ts';
 import type { Live } from './live.ts';
@@ -15,15 +15,15 @@ import { shownWhen } from './shown-as.ts';
 
 /** The values of a plain row. */
 export class PlainRow implements PlainValues {
-  /** By column: the numbers now and, where a change that is tried moves one of them, before. */
-  private readonly now: readonly number[];
-  private readonly old: readonly number[] | undefined;
+  /** By column: the values now and, where a change that is tried moves one of them, before. */
+  private readonly now: readonly PrintedValue[];
+  private readonly old: readonly PrintedValue[] | undefined;
   private readonly printer: Printer;
   readonly decided: boolean;
 
   constructor(
-    now: readonly number[],
-    old: readonly number[] | undefined,
+    now: readonly PrintedValue[],
+    old: readonly PrintedValue[] | undefined,
     printer: Printer,
     decided: boolean,
   ) {
@@ -34,32 +34,33 @@ export class PlainRow implements PlainValues {
   }
 
   text(column: number): string {
-    return this.printer.print(this.now[column] as number).number;
+    return this.now[column]?.number ?? '';
   }
 
   isMoved(column: number): boolean {
-    if (this.old === undefined || this.old[column] === this.now[column]) return false;
-    return this.difference(column) !== '' || this.was(column) !== this.text(column);
+    return (
+      this.difference(column) !== '' || (this.old !== undefined && this.was(column) !== this.text(column))
+    );
   }
 
   difference(column: number): string {
-    if (this.old === undefined) return '';
-    return this.printer.difference(this.old[column] as number, this.now[column] as number);
+    const [old, now] = [this.old?.[column], this.now[column]];
+    return old === now || !old || !now ? '' : this.printer.difference(old, now);
   }
 
   was(column: number): string {
-    return this.old === undefined ? '' : this.printer.print(this.old[column] as number).number || 'empty';
+    return this.old?.[column]?.number ?? '';
   }
 
   /** The unit of each value as it stands beside it. */
   units(): readonly string[] {
-    return this.now.map((value) => this.printer.print(value).unit);
+    return this.now.map(({ unit }) => unit);
   }
 
   /** The values in full. */
   views(): readonly ValueView[] {
-    return this.now.map((value, column) => {
-      const { number, unit } = this.printer.print(value);
+    return this.now.map(({ number, unit }, column) => {
+      const isMoved = this.isMoved(column);
       return {
         kind: 'quantity',
         text: number,
@@ -67,9 +68,7 @@ export class PlainRow implements PlainValues {
         tolerance: '',
         decided: this.decided,
         pinned: false,
-        old: this.isMoved(column)
-          ? { text: this.was(column), difference: this.difference(column) }
-          : undefined,
+        old: isMoved ? { text: this.was(column), difference: this.difference(column) } : undefined,
         says: '',
         tone: 'plain',
         spoken: quantityAloud({ number, unit }),
@@ -87,22 +86,23 @@ export function plainRow(
 ): PlainRow | undefined {
   const { type, typed } = live.sheet.info(id);
   if (typed || type.kind !== 'quantity' || isSpokenOf(live, id)) return undefined;
-  const now: number[] = [];
-  const old: number[] = [];
+  const isWhole = isDecided(type);
+  const shown = unitAt(live, id, 0, { kind: 'quantity', value: 0, type });
+  const printer = printerFor(shown, isWhole, ownStep(live, id, type.dimension));
+  const now: PrintedValue[] = [];
+  const old: PrintedValue[] = [];
+  let isOther = false;
   for (let column = 0; column < columns; column += 1) {
     const value = live.sheet.value(id, column);
     if (value.kind !== 'quantity') return undefined;
-    now.push(value.value);
+    now.push(printer.print(value.value));
     const before = base?.value(id, column);
     if (before === undefined) continue; // The cell came while the change is tried.
     if (before.kind !== 'quantity' || before.type !== type) return undefined;
-    old.push(before.value);
+    old.push(printer.print(before.value));
+    isOther ||= before.value !== value.value;
   }
-  const decided = isDecided(type);
-  const shown = unitAt(live, id, 0, { kind: 'quantity', value: 0, type });
-  const printer = printerFor(shown, decided, ownStep(live, id, type.dimension));
-  const isOther = old.some((before, column) => before !== now[column]);
-  return new PlainRow(now, isOther ? old : undefined, printer, decided && isKnitted(type.dimension));
+  return new PlainRow(now, isOther ? old : undefined, printer, isWhole && isKnitted(type.dimension));
 }
 
 /** Whether there may be more to say of a cell's values than their numbers. */

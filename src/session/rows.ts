@@ -9,7 +9,7 @@ import { planInShort } from '../telling/index.ts';
 import { aloud, quantityAloud } from './aloud.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
-import { plainRow } from './plain.ts';
+import { type PlainRow, plainRow } from './plain.ts';
 import {
   brokenColumn,
   printAt,
@@ -128,48 +128,83 @@ const hows = new WeakMap<Node, string>();
 export interface RowContext {
   readonly live: Live;
   readonly base: Frozen | undefined;
-  readonly tried: ReadonlySet<string>;
+  isTried(id: string): boolean;
   nudges(id: string): boolean;
 }
 
 /** A cell as a row of the sheet. */
 export function rowView(context: RowContext, id: string): RowView {
   const { live, base } = context;
-  const info = live.sheet.info(id);
-  const cell = live.cell(id);
-  const name = live.sheet.nameOf(id);
-  const each = info.each && live.columns.length > 0;
+  const each = live.sheet.info(id).each && live.columns.length > 0;
   const columns = each ? live.columns.length : 1;
   const plain = plainRow(live, id, columns, base);
-  let values = plain === undefined ? valuesOf(live, id, columns, base) : undefined;
-  const units = () => plain?.units() ?? unitsIn(values ?? []);
+  if (plain) return new PlainRowView(context, id, each, plain);
+  const values = Array.from({ length: columns }, (_, column) => valueView(live, id, column, base));
+  const units = values.flatMap(({ kind, unit }) => (kind === 'quantity' ? unit : []));
+  return { ...factsOf(context, id, each, units), values };
+}
+
+/** All of a row but its values. */
+type Facts = Omit<RowView, 'values' | 'plain'>;
+
+function factsOf(context: RowContext, id: string, each: boolean, units: readonly string[]): Facts {
+  const { live } = context;
+  const cell = live.cell(id);
+  const formulaName = live.sheet.nameOf(id);
+  const name = spacedName(formulaName);
   return {
     id,
-    name: spacedName(name),
-    formulaName: name,
-    typed: info.typed,
+    name,
+    formulaName,
+    typed: live.sheet.info(id).typed,
     each,
-    unit: each ? unechoed(spacedName(name), { number: '', unit: sharedUnit(units()) }).unit : '',
-    get values() {
-      values ??= plain?.views() ?? [];
-      return values;
-    },
-    plain,
+    unit: each ? unechoed(name, { number: '', unit: sharedUnit(units) }).unit : '',
     how: howOf(live, id),
     note: cell?.note ?? '',
     cautions: cautionsFor(live, id),
-    tried: context.tried.has(id),
+    tried: context.isTried(id),
     nudges: context.nudges(id),
-    choices: cell?.choices ?? [],
+    choices: cell?.choices ?? NONE,
   };
 }
 
-function valuesOf(live: Live, id: string, columns: number, base: Frozen | undefined): readonly ValueView[] {
-  return Array.from({ length: columns }, (_, column) => valueView(live, id, column, base));
-}
+/** A plain row: its values in full are made when they are asked for, which they are of few of the rows that a nudge moves. */
+class PlainRowView implements RowView {
+  readonly id: string;
+  readonly name: string;
+  readonly formulaName: string;
+  readonly typed = false;
+  readonly each: boolean;
+  readonly unit: string;
+  readonly how: string;
+  readonly note: string;
+  readonly cautions: readonly string[];
+  readonly tried: boolean;
+  readonly nudges = false;
+  readonly choices: readonly string[];
+  readonly plain: PlainRow;
+  #values: readonly ValueView[] | undefined;
 
-const unitsIn = (values: readonly ValueView[]): readonly string[] =>
-  values.flatMap(({ kind, unit }) => (kind === 'quantity' ? unit : []));
+  constructor(context: RowContext, id: string, each: boolean, plain: PlainRow) {
+    const facts = factsOf(context, id, each, plain.units());
+    this.id = id;
+    this.name = facts.name;
+    this.formulaName = facts.formulaName;
+    this.each = each;
+    this.unit = facts.unit;
+    this.how = facts.how;
+    this.note = facts.note;
+    this.cautions = facts.cautions;
+    this.tried = facts.tried;
+    this.choices = facts.choices;
+    this.plain = plain;
+  }
+
+  get values(): readonly ValueView[] {
+    this.#values ??= this.plain.views();
+    return this.#values;
+  }
+}
 
 const NONE: readonly string[] = [];
 

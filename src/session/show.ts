@@ -400,10 +400,19 @@ export function remarksAt(live: Live, id: string): readonly string[] {
   return remarks.filter((remark) => remark !== '');
 }
 
-/** Whether something can be remarked about how a cell's value came about. */
+/** Whether something can be remarked about how a cell's value came about. The same for a tree however values move. */
 export function isRemarked(live: Live, id: string): boolean {
-  return callsIn(treeAt(live, id, 0)).some(({ name }) => live.sheet.spec(name)?.kind === 'run');
+  const tree = treeAt(live, id, 0);
+  if (!tree) return false;
+  let remarked = remarkedTrees.get(tree);
+  if (remarked === undefined) {
+    remarked = callsIn(tree).some(({ name }) => live.sheet.spec(name)?.kind === 'run');
+    remarkedTrees.set(tree, remarked);
+  }
+  return remarked;
 }
+
+const remarkedTrees = new WeakMap<Node, boolean>();
 
 type Call = Node & { readonly kind: 'call' };
 

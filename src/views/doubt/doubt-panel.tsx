@@ -3,9 +3,10 @@
  * repeating, what would usually be said where nothing is, and what would be decided otherwise.
  */
 import './doubt.css';
-import { createEffect, createSignal, For, onCleanup, Show, untrack } from 'solid-js';
+import { createEffect, createSignal, Index, onCleanup, Show, untrack } from 'solid-js';
 import type { DecisionView, DoubtView, UsualView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
+import { Keyed } from '../keyed.tsx';
 import {
   createDecisions,
   createQuestions,
@@ -20,6 +21,8 @@ import { Tolerance } from './tolerance.tsx';
 
 /** So long after she moved on or changed something the bars follow. */
 const REST_MS = 120;
+
+// Lines keep their place on the page while what they say changes: most of it stays, and what stays is not drawn anew.
 
 /** The panel beside the sheet. */
 export function DoubtPanel() {
@@ -81,14 +84,14 @@ function Told(props: { readonly doubt: DoubtView }) {
       </Show>
       <Show when={doubt().moves.length > 0}>
         <ul class="doubt-moves" aria-label="what that does">
-          <For each={doubt().moves}>
+          <Index each={doubt().moves}>
             {(move) => (
               <li>
-                <GoTo place={{ cell: move.id, column: null }} name={move.name} />
-                <span class="bar-text">{move.text}</span>
+                <GoTo place={{ cell: move().id, column: null }} name={move().name} />
+                <span class="bar-text">{move().text}</span>
               </li>
             )}
-          </For>
+          </Index>
         </ul>
       </Show>
       <Show when={doubt().worth}>
@@ -110,25 +113,25 @@ function Usual(props: { readonly list: readonly UsualView[] }) {
   return (
     <Show when={props.list.length > 0}>
       <ul class="usual" aria-label="what is usual where nothing is said">
-        <For each={props.list}>
+        <Keyed each={props.list} key={({ place }) => `${place.cell} ${place.column}`}>
           {(one) => (
             <li>
               <Show
                 when={!desk.notebook.view().readOnly}
                 fallback={
                   <span>
-                    {one.name} {one.text}
+                    {one().name} {one().text}
                   </span>
                 }
               >
-                <button type="button" class="usual-put" onClick={() => put(one)}>
-                  {one.name} <b>{one.text}</b>
+                <button type="button" class="usual-put" onClick={() => put(one())}>
+                  {one().name} <b>{one().text}</b>
                 </button>
               </Show>
-              <small>{one.why}</small>
+              <small>{one().why}</small>
             </li>
           )}
-        </For>
+        </Keyed>
       </ul>
     </Show>
   );
@@ -144,13 +147,15 @@ function Decisions(props: { readonly decisions: readonly DecisionView[] }) {
       <section class="otherwise" aria-label="before casting on">
         <h3>Before casting on: what could fall otherwise</h3>
         <ul>
-          <For each={props.decisions.slice(0, FIRST_DECISIONS)}>{(one) => <Decision decision={one} />}</For>
+          <Index each={props.decisions.slice(0, FIRST_DECISIONS)}>
+            {(one) => <Decision decision={one()} />}
+          </Index>
         </ul>
         <Show when={rest().length > 0}>
           <details>
             <summary>{rest().length} more</summary>
             <ul>
-              <For each={rest()}>{(one) => <Decision decision={one} />}</For>
+              <Index each={rest()}>{(one) => <Decision decision={one()} />}</Index>
             </ul>
           </details>
         </Show>
