@@ -54,9 +54,23 @@ function remember<Result>(known: Map<number, Result>, value: number, result: Res
 }
 
 const printers = memo<Printer>(100);
+/** Printers without a step of their own, by unit, the decided second: there are few units, and they are asked for often. */
+const usual = new WeakMap<Shown, (Printer | undefined)[]>();
 
 /** The printer of a unit and a step (in base units); the same for the same. */
 export function printerFor(shown: Shown, decided: boolean, step: number | undefined): Printer {
+  if (step !== undefined) return printerBy(shown, decided, step);
+  let pair = usual.get(shown);
+  if (!pair) {
+    pair = [undefined, undefined];
+    usual.set(shown, pair);
+  }
+  const at = decided ? 1 : 0;
+  pair[at] ??= printerBy(shown, decided, undefined);
+  return pair[at];
+}
+
+function printerBy(shown: Shown, decided: boolean, step: number | undefined): Printer {
   const key = `${shown.label} ${shown.dimension} ${shown.factor} ${decided} ${step ?? ''}`;
   return printers(key, () => new Printer(shown, decided, step));
 }

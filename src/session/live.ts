@@ -154,7 +154,8 @@ export class Live {
     const touched = new Set([...this.overlays, ...overlays].flatMap((overlay) => [...overlay.keys()]));
     this.overlays = overlays;
     for (const id of touched) this.writeText(id);
-    return [...new Set([...touched, ...this.settle()])].filter((id) => this.sheet.has(id));
+    const followed = this.settle().filter((id) => !touched.has(id));
+    return [...touched, ...followed].filter((id) => this.sheet.has(id));
   }
 
   /** Takes a new state of the notebook. Gives the ids of the cells that changed. */

@@ -129,11 +129,18 @@ function stays(live: Live): string {
 function chosenOf(moved: readonly Moved[], places: ReadonlyMap<string, number>): readonly Moved[] {
   const isTold = moved.some(({ weight }) => weight === WEIGHT.count || weight === WEIGHT.length);
   const most = isTold ? WEIGHT.length : WEIGHT.other;
-  const placeOf = ({ id }: Moved) => places.get(id) ?? 0;
-  const best = moved
-    .filter(({ weight }) => weight <= most)
-    .sort((a, b) => a.weight - b.weight || placeOf(a) - placeOf(b));
-  const first = best.slice(0, MOST_TOLD);
-  const length = best.find(({ weight }) => weight === WEIGHT.length);
+  const first: Moved[] = [];
+  let length: Moved | undefined;
+  const isBefore = (a: Moved, b: Moved) =>
+    a.weight < b.weight || (a.weight === b.weight && (places.get(a.id) ?? 0) < (places.get(b.id) ?? 0));
+  // Hundreds may have moved, and a few are told: they are picked, not sorted.
+  for (const one of moved) {
+    if (one.weight > most) continue;
+    if (one.weight === WEIGHT.length && (!length || isBefore(one, length))) length = one;
+    const at = first.findIndex((other) => isBefore(one, other));
+    if (at >= 0) first.splice(at, 0, one);
+    else if (first.length < MOST_TOLD) first.push(one);
+    if (first.length > MOST_TOLD) first.pop();
+  }
   return length && !first.includes(length) ? [...first.slice(0, MOST_TOLD - 1), length] : first;
 }

@@ -52,9 +52,10 @@ export class PlainRow implements PlainValues {
     return this.old?.[column]?.number ?? '';
   }
 
-  /** The unit of each value as it stands beside it. */
+  /** The units of the values as they stand beside them: one where they are all the same. */
   units(): readonly string[] {
-    return this.now.map(({ unit }) => unit);
+    const first = this.now[0]?.unit ?? '';
+    return this.now.every(({ unit }) => unit === first) ? [first] : this.now.map(({ unit }) => unit);
   }
 
   /** The values in full. */
@@ -89,20 +90,20 @@ export function plainRow(
   const isWhole = isDecided(type);
   const shown = unitAt(live, id, 0, { kind: 'quantity', value: 0, type });
   const printer = printerFor(shown, isWhole, ownStep(live, id, type.dimension));
-  const now: PrintedValue[] = [];
-  const old: PrintedValue[] = [];
-  let isOther = false;
+  const now = new Array<PrintedValue>(columns);
+  let old: PrintedValue[] | undefined;
   for (let column = 0; column < columns; column += 1) {
     const value = live.sheet.value(id, column);
     if (value.kind !== 'quantity') return undefined;
-    now.push(printer.print(value.value));
+    const printed = printer.print(value.value);
+    now[column] = printed;
     const before = base?.value(id, column);
     if (before === undefined) continue; // The cell came while the change is tried.
     if (before.kind !== 'quantity' || before.type !== type) return undefined;
-    old.push(printer.print(before.value));
-    isOther ||= before.value !== value.value;
+    if (before.value !== value.value) old ??= now.slice();
+    if (old) old[column] = printer.print(before.value);
   }
-  return new PlainRow(now, isOther ? old : undefined, printer, isWhole && isKnitted(type.dimension));
+  return new PlainRow(now, old, printer, isWhole && isKnitted(type.dimension));
 }
 
 /** Whether there may be more to say of a cell's values than their numbers. */

@@ -98,9 +98,9 @@ function pinnedSays(live: Live, id: string, column: number, value: Value, says: 
 
 /** The unit that stands once beside the name of a row with many values. */
 function sharedUnit(each: readonly string[]): string {
+  const [first = ''] = each;
+  if (each.every((unit) => unit === first)) return first;
   const units = new Set(each);
-  const [first = ''] = units;
-  if (units.size === 1) return first;
   const many = [...units].find((unit) => /s( |$)/.test(unit)) ?? first;
   return units.size === 2 &&
     [...units].every((u) => u.replace(/^(\w+?)s?( |$)/, '$1$2') === many.replace(/^(\w+?)s?( |$)/, '$1$2'))

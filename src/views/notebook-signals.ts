@@ -72,10 +72,12 @@ export function createNotebookSignals(page: Page): NotebookSignals {
         if (now.sections !== view().sections) forgetRowsNotOn(now, rows);
         setView(now);
       }
+      const away: string[] = [];
       for (const id of news.rows) {
-        if (far.has(id)) late.add(id);
+        if (far.has(id)) away.push(id);
         else refresh(id);
       }
+      late.add(away);
       if (news.aloud !== '') say(news.aloud);
     });
 
@@ -151,8 +153,9 @@ function createLateRows(refresh: (ids: readonly string[]) => void) {
   globalThis.addEventListener?.('beforeprint', takeAll);
   globalThis.addEventListener?.('keydown', hearFind);
   return {
-    add: (id: string) => {
-      waiting.add(id);
+    add: (ids: readonly string[]) => {
+      if (ids.length === 0) return;
+      for (const id of ids) waiting.add(id);
       newsAt = performance.now();
       timer ??= setTimeout(slice, restMs);
     },

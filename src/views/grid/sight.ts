@@ -36,11 +36,19 @@ export function createSight(): Sight {
   const blocks = new Map<Element, Told>();
   const [turn, setTurn] = createSignal(0);
   const near = makeWatcher(NEAR, (element, isIn) => blocks.get(element)?.setNear(isIn));
+  // Only of what was drawn for a scroll is it asked whether it is away: each question costs something in every frame.
   const away = makeWatcher(AWAY, (element, isIn) => {
-    if (!isIn) blocks.get(element)?.setDrawn(false);
+    if (isIn) return;
+    blocks.get(element)?.setDrawn(false);
+    away.unobserve(element);
   });
+  const draw = (element: Element) => {
+    blocks.get(element)?.setDrawn(true);
+    away.observe(element);
+  };
   const hear = ({ target }: Event) => {
-    if (blocks.size > 0 && target instanceof Node && drawInView(target, blocks)) setTurn((old) => old + 1);
+    if (blocks.size > 0 && target instanceof Node && drawInView(target, blocks, draw))
+      setTurn((old) => old + 1);
   };
   // A scroll does not bubble; whatever scrolls, the page or the sheet in it, is heard on its way down.
   const options = { capture: true, passive: true };
@@ -55,7 +63,6 @@ export function createSight(): Sight {
     watch: (element, told) => {
       blocks.set(element, told);
       near.observe(element);
-      away.observe(element);
       return () => {
         near.unobserve(element);
         away.unobserve(element);
@@ -77,7 +84,11 @@ function makeWatcher(margin: string, tell: (element: Element, isIn: boolean) => 
 const mostLooks = 4;
 
 /** Draws the blocks that stand in what can be seen of a scroller and are not drawn. True when there were any. */
-function drawInView(scroller: Node, blocks: ReadonlyMap<Element, Told>): boolean {
+function drawInView(
+  scroller: Node,
+  blocks: ReadonlyMap<Element, Told>,
+  draw: (element: Element) => void,
+): boolean {
   const elements =
     scroller instanceof Element || scroller instanceof Document ? scroller.getElementsByClassName(BLOCK) : [];
   for (let look = 0; look < mostLooks; look += 1) {
@@ -85,7 +96,7 @@ function drawInView(scroller: Node, blocks: ReadonlyMap<Element, Told>): boolean
     const undrawn = inView.filter((element) => !isDrawn(element));
     batch(() => {
       for (const element of inView) blocks.get(element)?.setNear(true);
-      for (const element of undrawn) blocks.get(element)?.setDrawn(true);
+      for (const element of undrawn) draw(element);
     });
     if (undrawn.length === 0) return look > 0;
   }
