@@ -113,7 +113,7 @@ function Usual(props: { readonly list: readonly UsualView[] }) {
   return (
     <Show when={props.list.length > 0}>
       <ul class="usual" aria-label="what is usual where nothing is said">
-        <Keyed each={props.list} key={({ place }) => `${place.cell} ${place.column}`}>
+        <Keyed each={props.list} key={({ place, text }) => `${place.cell} ${place.column} ${text}`}>
           {(one) => (
             <li>
               <Show
