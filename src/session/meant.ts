@@ -4,11 +4,11 @@
  * or holds a plain number has no unit to give.
  */
 
-import type { Shown } from '../quantity/index.ts';
+import { PLAIN, type Shown } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
-import { numberIn, offDigits, withLabel } from './typed-text.ts';
+import { digits, numberIn, offDigits, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
 export interface Held {
@@ -44,8 +44,23 @@ export function meant(live: Live, typed: string, held: Held | undefined): string
   if (!held) return typed;
   const [, number, off] = BARE.exec(text) ?? [];
   if (number !== undefined) return withUnit(number, off, held);
+  const sum = sumIn(live, text);
+  if (sum !== undefined) return withUnit(digits(sum, held.shown), undefined, held);
   const [above, below] = held.shown.label.split(/ (?=\/ )/);
   return below !== undefined && writtenUnit(live, text) === above ? `${text} ${below}` : typed;
+}
+
+/** Numbers and signs, and nothing else. */
+const SUM = /^[\d\s.½¼¾⅓⅔⅛⅜⅝⅞()+*/×÷−-]+$/u;
+/** 3-1/2 is more likely three and a half than two and a half: it is left to be asked about. */
+const DASHED = /\d-\d+\/\d/;
+
+/** What a sum of numbers without units comes to; undefined for anything else. */
+function sumIn(live: Live, text: string): number | undefined {
+  if (!SUM.test(text) || DASHED.test(text)) return undefined;
+  const { parsed } = live.sheet.look(text);
+  const value = parsed.kind === 'tree' ? live.sheet.workOut(parsed.tree, 0) : undefined;
+  return value?.kind === 'quantity' && value.type.dimension === PLAIN ? value.value : undefined;
 }
 
 /** The texts of a size line, each with the unit that was left out. */

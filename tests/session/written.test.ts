@@ -76,3 +76,21 @@ describe('an x between two things', () => {
     expect(session.type({ cell: 'k6', column: null }, 'around * x').done).toBe(true);
   });
 });
+
+test('a sum of numbers takes the unit of the length it is typed over, and what it comes to is kept', () => {
+  const session = opened();
+  const place = { cell: 'k3', column: 'c1' };
+  session.preview(place, '44.5 - 4');
+  expect(session.row('k3').values[0]).toMatchObject({ text: '40.5', tone: 'plain' });
+  session.type(place, '44.5 - 4');
+  expect(session.text(place)).toBe('40.5 cm');
+  session.type(place, '(2 + 3) * 4 1/2');
+  expect(session.text(place)).toBe('22.5 cm');
+  session.type({ cell: 'k5', column: null }, '20 + 1/2');
+  expect(session.text({ cell: 'k5', column: null })).toBe('20.5 sts / 10 cm');
+  session.type(place, '3-1/2'); // Three and a half, most likely: asked about.
+  expect(session.text(place)).toBe('3-1/2');
+  session.type(place, '40 cm');
+  session.type(place, '44 - 2 / (1 - 1)');
+  expect(session.text(place)).toBe('44 - 2 / (1 - 1)');
+});
