@@ -12,7 +12,7 @@
 import { spacedName, whenReader } from '../formula/index.ts';
 import { type Change, emptyHistory, type History, type Notebook, type Remark } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
-import type { Frozen } from '../sheet/index.ts';
+import type { Frozen, Value } from '../sheet/index.ts';
 import { refusalSentence, whenSentences } from '../telling/index.ts';
 import { aloud } from './aloud.ts';
 import type { AsideTrial } from './aside.ts';
@@ -21,7 +21,7 @@ import { Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
 import type { News, PageView, Place, RowView, TrialView } from './page.ts';
-import { type RowContext, rowView } from './rows.ts';
+import { isOneKind, type RowContext, rowView } from './rows.ts';
 import { columnFor, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
 import { shownWhen } from './shown-as.ts';
 import { stepValues } from './step-values.ts';
@@ -285,13 +285,14 @@ export class OpenSheet {
       .filter((id) => this.live.sheet.has(id))
       .map((id) => {
         const column = this.live.sheet.info(id).each ? this.movedColumn(id, base) : 0;
-        const was = base.value(id, column);
-        return {
-          id,
-          name: spacedName(this.live.sheet.nameOf(id)),
-          was: was ? printAt(this.live, id, column, was).number : '',
-          tried: printAt(this.live, id, column, this.live.sheet.value(id, column)).number,
+        const [was, now] = [base.value(id, column), this.live.sheet.value(id, column)];
+        const isAlike = was?.kind !== 'quantity' || now.kind !== 'quantity' || isOneKind(was, now);
+        const print = (value: Value) => {
+          const shown = printAt(this.live, id, column, value);
+          return isAlike ? shown.number : printed(shown);
         };
+        const name = spacedName(this.live.sheet.nameOf(id));
+        return { id, name, was: was ? print(was) : '', tried: print(now) };
       });
     const column = stepValues(this.live, base).column;
     const chosen = this.live.sheet.columnLabels[column] ?? '';

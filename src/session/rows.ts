@@ -52,10 +52,15 @@ function oldOf(
   // What is of one kind is shown in one unit.
   const isAlike = old.kind === 'quantity' && now.kind === 'quantity' && old.type === now.type;
   const shown = printedAt(live, id, column, old, isAlike ? unit : undefined);
-  const text = old.kind === 'quantity' || old.kind === 'empty' ? shown.number : printed(shown);
+  const isOther = old.kind === 'quantity' && now.kind === 'quantity' && !isOneKind(old, now);
+  const text = (old.kind === 'quantity' && !isOther) || old.kind === 'empty' ? shown.number : printed(shown);
   const difference = printMove(live, id, column, old, now, unit);
   return difference === '' && text === nowText ? undefined : { text: text || 'empty', difference };
 }
+
+/** Whether two values are of one kind, so that one is told from the other without units. */
+export const isOneKind = (old: Value & { kind: 'quantity' }, now: Value & { kind: 'quantity' }): boolean =>
+  old.type.dimension === now.type.dimension;
 
 /** A value as its row shows it: a plan in a column, which is narrow, in few words; its workings have it whole. */
 function printedAt(live: Live, id: string, column: number, value: Value, unit?: Shown): Printed {

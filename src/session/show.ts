@@ -76,12 +76,14 @@ export function unitAt(
   asTyped = false,
 ): Shown {
   if (!live.sheet.info(id).typed) return workedUnit(live, id, column, value);
+  const { dimension } = value.type;
   const tree = treeAt(live, id, column);
+  const typed = tree && typedNumber(tree)?.shown;
+  // What was there before may have been another kind of thing than what is typed now.
   const shown =
-    (tree && typedNumber(tree)?.shown) ?? value.type.shown ?? usualUnit(value.type.dimension, mannerOf(live));
+    typed?.dimension === dimension ? typed : (value.type.shown ?? usualUnit(dimension, mannerOf(live)));
   if (asTyped) return shown;
-  const asked =
-    shownWhen(live.cell(id)?.shown) !== undefined && ownUnit(live, id, column, value.type.dimension);
+  const asked = shownWhen(live.cell(id)?.shown) !== undefined && ownUnit(live, id, column, dimension);
   return asked || inSystem(shown, mannerOf(live));
 }
 
@@ -139,7 +141,7 @@ function printQuantity(
       typed?.shown.label === shown.label && same(typed.number * typed.shown.factor, value.value);
     if (typed && asTyped) return printTyped(typed);
     // What was typed before is no longer there to read; it is printed as it would have been typed.
-    if (typed?.shown.label === shown.label)
+    if (typed && (typed.shown.label === shown.label || typed.shown.dimension !== shown.dimension))
       return printTyped({ number: Number((value.value / shown.factor).toPrecision(6)), shown });
     if (typed) step = stepTypedElsewhere(own, shown);
   }

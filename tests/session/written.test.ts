@@ -94,3 +94,15 @@ test('a sum of numbers takes the unit of the length it is typed over, and what i
   session.type(place, '44 - 2 / (1 - 1)');
   expect(session.text(place)).toBe('44 - 2 / (1 - 1)');
 });
+
+test('another kind of thing tried over a gauge says what the gauge was, with its unit', () => {
+  const session = opened();
+  const place = { cell: 'k5', column: null };
+  session.nudge(place, 1);
+  session.type(place, '45 cm');
+  expect(session.row('k5').values[0]).toMatchObject({
+    text: '45',
+    old: { text: '20 sts / 10 cm', difference: '' },
+  });
+  expect(session.page().trial?.cells[0]).toMatchObject({ was: '20 sts / 10 cm', tried: '45 cm' });
+});
