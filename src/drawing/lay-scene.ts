@@ -22,6 +22,7 @@ const LEANS = [0.5, 0.15, 0.85] as const;
 const KEY_COST = 0.11;
 const STRAY_COST = 0.3;
 const DETOUR_COST = 0.05;
+const ASTRAY_COST = 0.15;
 
 interface Attempt {
   readonly pxPerCm: number;
@@ -97,8 +98,8 @@ function tryScale(scene: Scene, bounds: Bounds, trial: Trial, most: number): Att
 }
 
 /** What it costs that a label is not where it would best be; most where a dimension has lost its line. */
-function costOf(label: Scene['labels'][number], { keyed, detour, role }: Placed): number {
-  if (!keyed) return detour ? DETOUR_COST : 0;
+function costOf(label: Scene['labels'][number], { keyed, detour, astray, role }: Placed): number {
+  if (!keyed) return astray ? ASTRAY_COST : detour ? DETOUR_COST : 0;
   return label.kind === 'dimension' && role === 'leader' ? STRAY_COST : KEY_COST;
 }
 

@@ -16,6 +16,8 @@ export const LETTER = { width: 16, height: 18 } as const;
 
 /** Where a dimension line may run beside what it measures, in pixels. */
 const LANES = [13, 40, 68, 96] as const;
+/** Nothing is stacked beside a slanting line, and further off it would float. */
+const LANES_ASLANT = [13, 22] as const;
 const TICK_PX = 4;
 const DIRECTIONS: Readonly<Record<Side, Px>> = {
   above: [0, -1],
@@ -36,6 +38,8 @@ export interface Placed {
   readonly keyed: boolean;
   /** Put where it may stand, not where it would best. */
   readonly detour?: boolean;
+  /** Put above or below its line at the side, where it reads as if it measured what is there. */
+  readonly astray?: boolean;
   readonly cell: string | undefined;
 }
 
@@ -78,7 +82,7 @@ function placeDimension(label: Dimension, around: Surroundings): Placed {
   const from = project(label.from);
   const to = project(label.to);
   const forms = formsOf(label.runs, sizePx, around.widthPx);
-  const lanes = label.side === 'on' ? [0] : LANES;
+  const lanes = lanesOf(label.side, [from, to]);
   for (const strict of [true, false]) {
     for (const lane of lanes) {
       const line = moved([from, to], label.side, lane);
@@ -110,6 +114,11 @@ function placeDimension(label: Dimension, around: Surroundings): Placed {
     : keyedDimension(label, [from, to], around);
 }
 
+function lanesOf(side: Dimension['side'], [[ax, ay], [bx, by]]: Segment): readonly number[] {
+  if (side === 'on') return [0];
+  return Math.min(Math.abs(bx - ax), Math.abs(by - ay)) > 1 ? LANES_ASLANT : LANES;
+}
+
 interface Size {
   readonly width: number;
   readonly height: number;
@@ -127,12 +136,18 @@ function spotBeside(
   form: Size,
   { field, widthPx }: Surroundings,
   strict: boolean,
-): { readonly box: Box; readonly align: Placed['align'] } | undefined {
+): { readonly box: Box; readonly align: Placed['align']; readonly astray: boolean } | undefined {
   for (const { box, align } of beside(line, label, form, widthPx)) {
     if (field.free(box, strict) && !crosses(glyphs(box), line) && crosses(inset(box, -NEAR_PX), line))
-      return { box, align };
+      return { box, align, astray: isAtAnother(box, line, label) };
   }
   return undefined;
+}
+
+/** A text above or below a line at the side stands beside what the next line there measures. */
+function isAtAnother(box: Box, [[, ay], [, by]]: Segment, { side }: Dimension): boolean {
+  const middle = box.y + box.height / 2;
+  return (side === 'left' || side === 'right') && (middle < Math.min(ay, by) || middle > Math.max(ay, by));
 }
 
 function* beside(line: Segment, { side, textAt: place }: Dimension, form: Size, widthPx: number) {
@@ -192,7 +207,7 @@ function ticked(line: Segment): readonly Segment[] {
 
 function keyedDimension(label: Dimension, ends: Segment, around: Surroundings): Placed {
   const base = { role: 'dimension', align: 'middle', keyed: true, cell: cellOf(label.runs) } as const;
-  const lanes = label.side === 'on' ? [0] : [...LANES, 0];
+  const lanes = [...lanesOf(label.side, ends), 0];
   for (const strict of [true, false]) {
     for (const lane of lanes) {
       const line = moved(ends, label.side, lane);

@@ -60,7 +60,7 @@ export function measured(read: Reader, wide: number, foot: number): Sock {
     calfWide: Math.max(calf === undefined ? topWide : calf / 2, wide * 0.5),
     calfAt:
       Math.max(0.04, Math.min(0.7, calfHeight === undefined ? 0.3 : (sole - calfHeight) / leg)) * leg * 0.9,
-    reachesCalf: calfHeight === undefined || calfHeight <= sole,
+    reachesCalf: calfHeight === undefined || calfHeight <= leg + flap,
     cuff: Math.min(length(read, 'cuff_length', 'cuff_rounds') ?? leg * 0.25, leg),
     leg,
     flap,
