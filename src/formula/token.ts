@@ -90,6 +90,7 @@ const NUMBER = /(?:\d+(?:\.\d+)?|\.\d+)/y;
 const COMMA_TAIL = /,(\d+)(?!\d)/y;
 const GLYPHS = new RegExp(GLYPH, 'uy');
 const NAME = /\p{L}[\p{L}\p{M}\p{N}_]*/uy;
+const RAISED = /(mm|cm|m|in|ft|yd)([²³])(?![\p{L}\p{M}\p{N}_])/uy;
 const SYMBOL = /<=|>=|==|!=|[+\-−–*×·⋅/÷⁄^<>≤≥≠?:]/uy;
 const PLUS_MINUS = /±|\+\/-|\+-/y;
 const INCHES = /''|’’|′′|["″”]/y;
@@ -231,6 +232,16 @@ function readBracket(reader: Reader): boolean {
   return mark === ',' || mark === ';' ? push(reader, 'comma', 1, ',') : false;
 }
 
+/** An area as one writes it, 144 cm²: the same as 144 cm^2. */
+function readRaised(reader: Reader): boolean {
+  const [, unit, raised] = match(reader, RAISED) ?? [];
+  if (unit === undefined) return false;
+  const power = raised === '²' ? 2 : 3;
+  push(reader, 'name', unit.length, unit);
+  push(reader, 'operator', 0, '^');
+  return push(reader, 'number', 1, `${power}`, power);
+}
+
 function readWord(reader: Reader): boolean {
   const name = match(reader, NAME)?.[0];
   if (name !== undefined) return push(reader, 'name', name.length, name);
@@ -252,7 +263,16 @@ function readSymbol(reader: Reader): boolean {
   return fail(reader, 'strange-character', mark.length, { mark });
 }
 
-const READERS = [readAfterNumber, readDate, readNumber, readLabel, readWord, readBracket, readSymbol];
+const READERS = [
+  readAfterNumber,
+  readDate,
+  readNumber,
+  readLabel,
+  readRaised,
+  readWord,
+  readBracket,
+  readSymbol,
+];
 
 function tooMuch(reader: Reader): boolean {
   if (reader.tokens.length > LIMITS.tokens) fail(reader, 'too-many-parts', 1, { limit: LIMITS.tokens });

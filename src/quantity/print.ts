@@ -101,14 +101,17 @@ const PLURALS: Readonly<Record<string, string>> = {
 
 /** A unit label as printed after a number: "st / 4 in" is "sts / 4 in" after anything but one. */
 export function printUnit(label: string, number: string): string {
-  if (number === '1') return label;
-  return plurals(label, pluralOf);
+  return number === '1' ? raised(label) : plurals(label, pluralOf);
 }
+
+/** "cm^2" as one writes it by hand. */
+const raised = (label: string): string => label.replace(/\^2\b/g, '²').replace(/\^3\b/g, '³');
 
 /** Labels met, as they stand after many. */
 const plurals = memo<string>();
 
-const pluralOf = (label: string): string => label.replace(/^\w+/, (symbol) => PLURALS[symbol] ?? symbol);
+const pluralOf = (label: string): string =>
+  raised(label).replace(/^\w+/, (symbol) => PLURALS[symbol] ?? symbol);
 
 /** A value in base units, as printed in the unit given: decided counts whole, lengths to their step. */
 export function printValue(value: number, shown: Shown, decided: boolean, step?: number): Printed {

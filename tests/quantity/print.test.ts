@@ -88,6 +88,8 @@ describe('counts', () => {
 describe('the rest', () => {
   test.each([
     [18, 'st / 4 in', '18 sts / 4 in'],
+    [144, 'cm^2', '144 cm²'],
+    [1, 'm^3', '1 m³'],
     [19.685039, 'st / 10 cm', '19.7 sts / 10 cm'],
     [24.04, 'row / 4 in', '24 rows / 4 in'],
     [49.6, 'g', '50 g'],
