@@ -122,7 +122,15 @@ export function Shell(props: ShellProps) {
         <Show when={isNavOpen()}>
           <div class="veil" onPointerDown={() => setNavOpen(false)} />
         </Show>
-        <main id="sheet" class="sheet" tabindex="-1">
+        <main
+          id="sheet"
+          class="sheet"
+          tabindex="-1"
+          onFocus={({ relatedTarget }) => {
+            const isSkipped = relatedTarget instanceof Element && relatedTarget.classList.contains('skip');
+            if (isSkipped && instead() === undefined) desk.standAt(desk.stand(), true);
+          }}
+        >
           <Show when={instead() === undefined} fallback={instead()}>
             {props.above}
             <NotebookRemarks view={props.notebook.view()} isSaid={props.isVisitor ?? false} />

@@ -1,4 +1,4 @@
-import { Index, Show } from 'solid-js';
+import { createEffect, Index, Show } from 'solid-js';
 import type { ColumnView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
@@ -11,9 +11,16 @@ export function ColumnHeads() {
   const desk = useDesk();
   const sheet = useSheet();
   const standing = () => desk.isStandingIn('head');
+  let heads!: HTMLDivElement;
+  createEffect(() => {
+    if (desk.phone() && sheet.columns().length > 0) showHead(heads, sheet.chosenIndex());
+  });
   return (
     <div
-      ref={(element) => desk.register('head', element)}
+      ref={(element) => {
+        heads = element;
+        desk.register('head', element);
+      }}
       role="row"
       class="heads"
       data-row="head"
@@ -43,6 +50,16 @@ export function ColumnHeads() {
       </div>
     </div>
   );
+}
+
+/** Brings your column's head into the strip, which on a phone holds only a few. */
+function showHead(heads: HTMLElement, chosen: number): void {
+  const strip = heads.querySelector<HTMLElement>('.vals');
+  const head = heads.querySelector<HTMLElement>(`[data-part="${chosen + 1}"]`);
+  if (!strip || !head || chosen < 0) return;
+  const [outer, inner] = [strip.getBoundingClientRect(), head.getBoundingClientRect()];
+  const isInSight = inner.left >= outer.left && inner.right <= outer.right;
+  if (!isInSight) strip.scrollLeft += inner.left + inner.width / 2 - (outer.left + outer.width / 2);
 }
 
 function ColumnHead(props: { readonly column: ColumnView; readonly index: number }) {

@@ -1,5 +1,5 @@
 /*
- * The keys of the sheet, as in any grid: arrows move, Enter writes, Esc leaves. A key that is not listed here and
+ * The keys of the sheet, as in any grid: arrows move, Enter writes, Esc leaves and goes back on what is tried. A key that is not listed here and
  * makes a character begins a new text with it. The editor hears its own keys; nothing of this is asked while she writes.
  */
 import type { Desk } from '../desk.ts';
@@ -129,6 +129,7 @@ export function openMenuAt(desk: Desk, row: string): boolean {
 function act(event: KeyboardEvent, desk: Desk): boolean {
   if (event.ctrlKey || event.metaKey || event.altKey) return false;
   const { row, part } = desk.stand();
+  if (event.key === 'Escape') return leaveTrial(desk, row);
   if (row.startsWith('k:')) return actOnCell(event, desk, row.slice(2), part);
   if (event.key !== 'Enter' && event.key !== 'F2' && event.key !== ' ') return false;
   if (row === 'head') return actOnHead(desk, part);
@@ -136,6 +137,14 @@ function act(event: KeyboardEvent, desk: Desk): boolean {
     desk.edit({ what: part > 0 ? 'about' : 'section', id: row.slice(2), column: null });
   else buttonsIn(desk.partOf(row, 0))[0]?.click();
   return true;
+}
+
+/** Esc goes back on what is tried: on the one value, or of several on the one where she stands. */
+function leaveTrial(desk: Desk, row: string): boolean {
+  const cells = desk.notebook.view().trial?.cells ?? [];
+  const cell = cells.length === 1 ? cells[0] : cells.find(({ id }) => row === `k:${id}`);
+  if (cell) desk.notebook.page.dropFromTrial(cell.id);
+  return cell !== undefined;
 }
 
 function actOnHead(desk: Desk, part: number): boolean {

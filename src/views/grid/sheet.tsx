@@ -57,7 +57,10 @@ function GridOf(props: { readonly ids: readonly string[] }) {
       class="grid"
       aria-label={desk.notebook.view().title || 'this notebook'}
       aria-readonly={desk.notebook.view().readOnly}
-      onPointerDown={() => desk.tell(undefined)}
+      onPointerDown={() => {
+        desk.tell(undefined);
+        stoodAt = desk.partOf(desk.stand().row, desk.stand().part);
+      }}
       onPointerOver={move}
       on:pointerleave={leave}
       onKeyDown={(event) => {
@@ -127,12 +130,14 @@ function standWhereFocused(target: EventTarget, desk: DeskOf, chosen: number): v
 }
 
 let clickedPart: Element | null = null;
+/** Where she stood as a finger came down. */
+let stoodAt: Element | undefined;
 
-/** A click on a typed value where she already stands opens it. */
+/** A click on a typed value where she already stands opens it; on a phone its row looks open from the start. */
 function openOnSecondClick(event: MouseEvent, desk: DeskOf): void {
   const target = event.target as Element;
   const part = target.closest('[data-part]');
-  const wasClicked = part !== null && part === clickedPart;
+  const wasClicked = part !== null && (part === clickedPart || (desk.phone() && part === stoodAt));
   clickedPart = part;
   const row = rowOf(target);
   if (!wasClicked || !row?.startsWith('k:') || target.closest('button, input, .cm-editor')) return;
