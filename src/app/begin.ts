@@ -1,6 +1,7 @@
 /* Beginning a notebook: from one that comes with the app, each a file that is fetched when asked for, or from nothing. */
 
 import { isRefused, type Notebook, readNotebook } from '../notebook/index.ts';
+import { chosenUnits } from './chosen-units.ts';
 import { begunFrom, versionOf } from './prebuilt.ts';
 
 const files = import.meta.glob('../../notebooks/*.ellwand.json', {
@@ -17,9 +18,10 @@ export async function fetchPrebuilt(name: string): Promise<Notebook> {
   return read.notebook;
 }
 
-/** A prebuilt notebook as the beginning of one's own. Rejects as `fetchPrebuilt` does. */
+/** A prebuilt notebook as the beginning of one's own, in the units chosen last. Rejects as `fetchPrebuilt` does. */
 export async function beginFrom(name: string): Promise<Notebook> {
-  return begunFrom(name, await fetchPrebuilt(name));
+  const notebook = begunFrom(name, await fetchPrebuilt(name));
+  return { ...notebook, units: chosenUnits() ?? notebook.units };
 }
 
 /** The prebuilt notebook of that name and version, for links that grow from it; undefined where there is none. */
@@ -34,7 +36,7 @@ export function blankNotebook(): Notebook {
     ellwand: 1,
     id: 'blank',
     title: 'A new notebook',
-    units: inchesHere() ? 'in' : 'cm',
+    units: chosenUnits() ?? (inchesHere() ? 'in' : 'cm'),
     sections: [{ id: 's1', title: 'Gauge', about: 'Knit a square, wash it, then count.', cells: [] }],
     drawings: [],
     steps: [],

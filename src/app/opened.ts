@@ -6,6 +6,7 @@
 import { type Change, isRefused, type Notebook, type Read, type Refused } from '../notebook/index.ts';
 import { type AsideTrial, createSession, type Kept, type Session, type Trial } from '../session/index.ts';
 import type { Keeper, News, Shelf } from '../storage/index.ts';
+import { rememberUnits } from './chosen-units.ts';
 import type { Early } from './early.ts';
 import { wholeOf } from './parser.ts';
 import { todayHere } from './today.ts';
@@ -69,6 +70,7 @@ function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
   const trials: KeptTrials = { now: kept.trial ?? null, aside: kept.aside ?? [] };
   if (!kept.made) return keeper.saveTrials(trials);
   const { change, title, role, join, before, after } = kept.made;
+  rememberUnits(change);
   told.changed();
   keeper.save({ change, title, role, before, after, trials, ...(join === undefined ? {} : { join }) });
 }

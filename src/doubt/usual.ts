@@ -51,9 +51,10 @@ function ofGauge(over: number): readonly Usual[] {
 }
 
 function ofLength(size: number, unit: string): readonly Usual[] {
-  if (unit === 'mm') return []; // Needles, and what is set rather than measured.
+  // Millimetres are needles, and metres and yards are of yarn, which is weighed or told on the label.
+  if (['mm', 'm', 'yd'].includes(unit)) return [];
   const small = size < 10 * CM;
-  if (unit === 'in' || unit === 'ft' || unit === 'yd') return [{ off: INCH / (small ? 8 : 4), why: 'tape' }];
+  if (unit === 'in' || unit === 'ft') return [{ off: INCH / (small ? 8 : 4), why: 'tape' }];
   return [{ off: small ? CM / 5 : CM / 2, why: 'tape' }];
 }
 

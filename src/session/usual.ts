@@ -26,7 +26,7 @@ export interface UsualView {
 const MOST_USUAL = 4;
 
 const NOT_MEASURED =
-  /(^| )(wanted|wished|counted|limit|pattern|printed|ease|least|most|smallest|largest|range|target|plain)( |$)/;
+  /(^| )(wanted|wished|goal|counted|limit|pattern|printed|ease|least|most|smallest|largest|range|target|plain)( |$)/;
 
 /** What is usual for the measurements among some lanes, gauges first. */
 export function usualFor(live: Live, leading: readonly Lane[]): readonly UsualView[] {

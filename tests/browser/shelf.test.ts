@@ -203,3 +203,24 @@ test('the whole shelf as one file, and back, merged by what is the same', async 
   await other.locator('.header .undo').click();
   await other.locator('h1', { hasText: 'Kittiwake' }).waitFor();
 });
+
+test('what is begun after centimetres were chosen is in centimetres, a blank page too', async () => {
+  const page = await openApp();
+  await row(page, 'stitch gauge').waitFor();
+  const units = page.locator('.header .unit-switch label');
+  const isIn = (unit: string) => units.filter({ hasText: unit }).locator('input').isChecked();
+  expect(await isIn('in')).toBe(true);
+  await units.filter({ hasText: 'cm' }).click();
+  await expect.poll(() => isIn('cm')).toBe(true);
+  await isSaved(page);
+  await begin(page, 'Edge a shawl', 'Kittiwake shawl');
+  await expect.poll(() => isIn('cm')).toBe(true);
+  await page.reload();
+  await row(page, 'live stitches').waitFor();
+  await units.filter({ hasText: 'in' }).click();
+  await expect.poll(() => isIn('in')).toBe(true);
+  await isSaved(page);
+  await page.getByRole('button', { name: 'A blank page' }).click();
+  await page.getByRole('textbox', { name: 'the name of your first cell' }).waitFor();
+  expect(await isIn('in')).toBe(true);
+});

@@ -2,6 +2,7 @@ import { createRoot } from 'solid-js';
 import { expect, test } from 'vitest';
 import type { RowView, Tone, ValueView } from '../../src/session/index.ts';
 import { createFlags } from '../../src/views/flags.ts';
+import { withArticle } from '../../src/views/grid/column-menu.ts';
 import { sentencesOf } from '../../src/views/grid/sentences.ts';
 import { strandPaths } from '../../src/views/grid/strand-path.ts';
 
@@ -71,4 +72,15 @@ test('flags tell only the names that came or went', () => {
     expect(flags.list()).toEqual(['b', 'c']);
     dispose();
   });
+});
+
+test.each([
+  ['size', 'a size'],
+  ['age', 'an age'],
+  ['needle', 'a needle'],
+  ['edging', 'an edging'],
+  ['unit', 'a unit'],
+  ['hour', 'an hour'],
+])('%s: add %s', (word, said) => {
+  expect(withArticle(word)).toBe(said);
 });

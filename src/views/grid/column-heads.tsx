@@ -3,7 +3,7 @@ import type { ColumnView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
 import { StitchKey } from '../stitch-mark.tsx';
-import { addColumn, openColumnMenu, yourColumn } from './column-menu.ts';
+import { addColumn, openColumnMenu, withArticle, yourColumn } from './column-menu.ts';
 import { useSheet } from './sheet-context.ts';
 
 /** The row of column heads, which stays in sight. A click or Enter makes a column the chosen one. */
@@ -152,7 +152,7 @@ function HeadOffers() {
         </button>
       </Show>
       <button type="button" tabindex="-1" class="link quiet add-column" onClick={() => addColumn(desk, null)}>
-        add a {view().heading || 'column'}
+        add {withArticle(view().heading || 'column')}
       </button>
     </>
   );

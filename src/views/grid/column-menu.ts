@@ -38,7 +38,12 @@ function columnItems(desk: Desk, index: number): readonly MenuItem[] {
 
 function adding(desk: Desk, after: string | null): MenuItem {
   const word = desk.notebook.view().heading || 'column';
-  return { label: `add a ${word}`, choose: () => addColumn(desk, after) };
+  return { label: `add ${withArticle(word)}`, choose: () => addColumn(desk, after) };
+}
+
+/** "a size", "an age". */
+export function withArticle(word: string): string {
+  return `${/^([aeio]|hour|u(?!ni|s))/i.test(word) ? 'an' : 'a'} ${word}`;
 }
 
 /** Adds a column after another one, or last when `after` is null, and asks for its label. */
