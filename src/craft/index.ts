@@ -1,5 +1,6 @@
 /* Plans: even spacing, shaping, heel turns, toes and knitted-on edgings, each with the rest of it from any row. */
 
+export { doublings } from './doublings.ts';
 export { craft, fetchMorePlans } from './functions.ts';
 export { heelTurn } from './heel-turn.ts';
 export { join } from './join.ts';

@@ -1,10 +1,11 @@
-/* Shaping, heel turns, toes and knitted-on edgings: the plans that the notebook of a first visit does not use. */
+/* Shaping, heel turns, toes, doublings and knitted-on edgings: the plans that the notebook of a first visit does not use. */
 
 import type { FunctionSpec } from '../formula/index.ts';
+import { doublings } from './doublings.ts';
 import { heelTurn } from './heel-turn.ts';
 import { join } from './join.ts';
 import { shape } from './shape.ts';
 import { toe } from './toe.ts';
 
 /** These plans, as the language is given them. */
-export const morePlans: readonly FunctionSpec[] = [shape, heelTurn, toe, join];
+export const morePlans: readonly FunctionSpec[] = [shape, heelTurn, toe, join, doublings];

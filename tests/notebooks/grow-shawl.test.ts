@@ -3,7 +3,16 @@
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
+import { createSession } from '../../src/session/index.ts';
+import {
+  checkSettled,
+  openNotebook,
+  type Sets,
+  TEST_DAY,
+  type WorkedNotebook,
+  withSets,
+  workOut,
+} from '../support/notebook.ts';
 
 /** Milliseconds for laws, which work a notebook out many times. */
 const LONG = 60_000;
@@ -254,8 +263,73 @@ describe('what cannot be knit gets a sentence', () => {
   });
 });
 
-test('a doubling that the yarn does not reach is no step', () => {
-  // The notebook as it comes stops on row 76: the doubling of row 47 is knitted, the one of row 95 never comes.
-  expect(workOut('grow-shawl', {}, { column: '5th doubling' }).truth('doubling_here')).toBe(true);
-  expect(workOut('grow-shawl', {}, { column: '6th doubling' }).truth('doubling_here')).toBe(false);
+// Source: E. Zimmermann, Knitter’s Almanac, 1974, for the circle; the half circle by hand, as above.
+describe('the steps tell every doubling from the cast-on on, and stop where the yarn does', () => {
+  const told = (sets: Sets = {}) => {
+    const session = createSession({
+      notebook: withSets(openNotebook('grow-shawl'), sets),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    const steps = session.steps().steps.filter(({ applies }) => applies);
+    const step = steps.find(({ text }) => text.startsWith('Double'));
+    return { texts: steps.map(({ text }) => text), lines: step?.lines ?? [] };
+  };
+
+  test('a half circle: rows 1, 5, 11, 23 and 47, and no row past the last', () => {
+    const { texts, lines } = told();
+    expect(lines.map(({ label, after }) => `${label}: ${after}`)).toEqual([
+      'Row 1: 20 sts',
+      'Rows 2–4: 20 sts',
+      'Row 5: 34 sts',
+      'Rows 6–10: 34 sts',
+      'Row 11: 62 sts',
+      'Rows 12–22: 62 sts',
+      'Row 23: 118 sts',
+      'Rows 24–46: 118 sts',
+      'Row 47: 230 sts',
+      'Rows 48–76: 230 sts',
+    ]);
+    expect(lines[4]?.text).toBe('increase 28 sts, every stitch between the edges twice');
+    expect(texts).toContain('Stop after 76 rows with 230 sts.');
+    expect(texts.join(' ')).not.toMatch(/\b(94|95) rows?/);
+  });
+
+  test('a circle, in rounds', () => {
+    const { lines } = told({
+      shape_is: '"circle"',
+      cast_on: '9 st',
+      planned_rows: '30 rnd',
+      yarn_in_all: '500 g',
+    });
+    expect(lines.map(({ label, after }) => `${label}: ${after}`)).toEqual([
+      'Rnd 1: 9 sts',
+      'Rnd 2: 18 sts',
+      'Rnds 3–5: 18 sts',
+      'Rnd 6: 36 sts',
+      'Rnds 7–12: 36 sts',
+      'Rnd 13: 72 sts',
+      'Rnds 14–25: 72 sts',
+      'Rnd 26: 144 sts',
+      'Rnds 27–30: 144 sts',
+    ]);
+  });
+
+  test('whatever the yarn, the plan ends with the row and the count to stop at', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 8, max: 200 }), fc.integer({ min: 3, max: 15 }), (grams, from) => {
+        const worked = shawl({ yarn_in_all: `${grams} g`, cast_on: `${from} st`, planned_rows: '180 row' });
+        const stop = worked.number('stop_row');
+        if (stop > 0)
+          expect(worked.plan('all_doublings')).toContain(
+            `${worked.number('stitches_at_stop')} sts after row ${stop}`,
+          );
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  test('a triangle doubles nothing', () => {
+    expect(told({ shape_is: '"triangle"' }).texts.join(' ')).not.toContain('Double');
+  });
 });

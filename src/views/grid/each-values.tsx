@@ -68,7 +68,7 @@ function writePlain(parts: readonly Part[], count: number, plain: PlainValues, c
     const part = parts[i];
     if (!part) continue;
     const text = plain.text(i);
-    writeClasses(part, (i === chosen ? 'v pick' : 'v') + rest);
+    writeClasses(part, (i === chosen ? 'v pick' : 'v') + rest + longClass(text));
     writeText(part, text);
     const difference = moved === '' ? '' : plain.difference(i);
     const was = moved === '' || difference !== '' ? text : plain.was(i);
@@ -117,10 +117,14 @@ function classesOf(value: ValueView, { chosen, typed, moved }: InRow): string {
   if (value.kind === 'empty') classes += ' empty';
   if (value.kind === 'plan') classes += ' plan';
   if (value.kind === 'date') classes += ' date';
+  if (value.kind === 'label') classes += ' words';
   if (value.decided && !typed) classes += ' decided';
   if (moved) classes += ' moved';
-  return classes;
+  return classes + longClass(value.text);
 }
+
+/** A number of so many figures that it is set smaller where columns are narrow: 34.4618. */
+const longClass = (text: string): string => (text.length > 5 ? ' long' : '');
 
 /** The difference a trial makes, or what a label was. */
 function smallPrint(value: ValueView): string {

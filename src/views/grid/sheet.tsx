@@ -35,7 +35,7 @@ export function Sheet() {
         ref={body}
         class="sheet-body"
         style={{ '--columns': String(Math.max(sheet.columns().length, 1)) }}
-        classList={{ many: sheet.columns().length > 8, blank: isBlank() }}
+        classList={{ many: sheet.columns().length > 6, blank: isBlank() }}
       >
         <Strand sheet={() => body} />
         <GridOf ids={sectionIds()} />
