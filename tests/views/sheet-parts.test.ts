@@ -51,16 +51,54 @@ test('a row with one value says it beside the value, not under the row', () => {
 });
 
 test('each strand goes from the focused name to its knot, whether it lies below or above', () => {
-  const [down = '', up = '', none] = strandPaths(200, [
+  const knots = [
     { id: 'a', y: 500 },
     { id: 'b', y: 40 },
     { id: 'c', y: 200 },
-  ]);
+  ];
+  const [down = '', up = '', none] = strandPaths(200, knots, 6.5);
   expect(down).toMatch(/^M35 200C.* 35 500H46$/);
   expect(up).toMatch(/^M35 200C.* 35 40H46$/);
   expect(none).toBe('');
   expect(`${down}${up}`).not.toMatch(/NaN|Infinity/);
 });
+
+test('what hangs together is drawn once: other strands begin with a dash where they leave the furthest', () => {
+  const knots = [300, 270, 900, 500.5, -600, -100].map((y, i) => ({ id: `k${i}`, y }));
+  const paths = strandPaths(200, knots, 6.5);
+  // The furthest in each direction, and one too near to hang, are whole.
+  expect(paths.map((path) => path.startsWith('M35 200C'))).toEqual([false, true, true, false, true, false]);
+  const entering = lengthOf([35, 0], [13, 0], [9, 11.9], [9, 34]);
+  for (const [i, way] of [
+    [0, 1],
+    [3, 1],
+    [5, -1],
+  ] as const) {
+    const [, x, start] = /^M(\S+) (\S+?)V/.exec(paths[i] ?? '') ?? [];
+    const along = entering + way * (Number(start) - 200) - 34;
+    const dashes = along / 6.5;
+    expect(x).toBe('9');
+    expect(Math.abs(dashes - Math.round(dashes))).toBeLessThan(0.01);
+    const leavesAt = (knots[i]?.y ?? 0) - way * 34;
+    expect(way * (leavesAt - Number(start))).toBeGreaterThanOrEqual(-0.01);
+    expect(way * (leavesAt - Number(start))).toBeLessThan(6.51);
+    expect(paths[i]).toContain(`35 ${knots[i]?.y}H46`);
+  }
+});
+
+type Point = readonly [number, number];
+
+/** How long a curve is, by many short lines. */
+function lengthOf(a: Point, b: Point, c: Point, d: Point): number {
+  const at = (t: number, i: 0 | 1) =>
+    (1 - t) ** 3 * a[i] + 3 * (1 - t) ** 2 * t * b[i] + 3 * (1 - t) * t * t * c[i] + t ** 3 * d[i];
+  let length = 0;
+  for (let i = 1; i <= 2000; i += 1) {
+    const [t, s] = [i / 2000, (i - 1) / 2000];
+    length += Math.hypot(at(t, 0) - at(s, 0), at(t, 1) - at(s, 1));
+  }
+  return length;
+}
 
 test('flags tell only the names that came or went', () => {
   createRoot((dispose) => {

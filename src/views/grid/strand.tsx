@@ -52,11 +52,11 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
       <Show when={strands()}>
         {(drawn) => (
           <>
-            <path class="strand-used" d={pathOf(drawn().from, drawn().used)} />
+            <path class="strand-used" d={pathOf(drawn().from, drawn().used, usedDashPx)} />
             <Index each={drawn().used}>
               {(knot) => <circle class="knot-used" cx="35" cy={knot().y} r="3.4" />}
             </Index>
-            <Yarn d={pathOf(drawn().from, drawn().fed)} />
+            <Yarn d={pathOf(drawn().from, drawn().fed, plyDashPx)} />
             <Index each={drawn().fed}>{(knot) => <circle class="knot" cx="35" cy={knot().y} r="4" />}</Index>
             <Show when={drawn().fed.length + drawn().used.length > 0}>
               <circle class="knot-from" cx="35" cy={drawn().from} r="5.2" />
@@ -79,7 +79,12 @@ function Yarn(props: { readonly d: string }) {
   );
 }
 
-const pathOf = (from: number, knots: readonly Knot[]) => strandPaths(from, knots).join('');
+/** From one dash to the next of the plies and of the dotted strand, as the style sheet has them. */
+const plyDashPx = 6.5;
+const usedDashPx = 4.5;
+
+const pathOf = (from: number, knots: readonly Knot[], dashPx: number) =>
+  strandPaths(from, knots, dashPx).join('');
 
 /** How the focused cell is worked out: another text may name other cells. */
 function formulaOfFocused(desk: Desk): string {
