@@ -64,10 +64,15 @@ test('each strand goes from the focused name to its knot, whether it lies below 
 });
 
 test('what hangs together is drawn once: other strands begin with a dash where they leave the furthest', () => {
-  const knots = [300, 270, 900, 500.5, -600, -100].map((y, i) => ({ id: `k${i}`, y }));
+  const knots = [300, 270, 900, 500.5, -600, -100, 800, -500, 1000, 700, -300, -200].map((y, i) => ({
+    id: `k${i}`,
+    y,
+  }));
   const paths = strandPaths(200, knots, 6.5);
-  // The furthest in each direction, and one too near to hang, are whole.
-  expect(paths.map((path) => path.startsWith('M35 200C'))).toEqual([false, true, true, false, true, false]);
+  const isWhole = (path: string) => path.startsWith('M35 200C');
+  // The four furthest in each direction, and one too near to hang, are whole.
+  const leaving = [300, 500.5, -100];
+  expect(knots.filter((_, i) => !isWhole(paths[i] ?? '')).map(({ y }) => y)).toEqual(leaving);
   const entering = lengthOf([35, 0], [13, 0], [9, 11.9], [9, 34]);
   for (const [i, way] of [
     [0, 1],

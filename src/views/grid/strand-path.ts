@@ -1,7 +1,8 @@
 /*
  * The ways of the strands. All hang at the same line in the margin, so that together they look like one strand that lets
- * go of a yarn at each knot. So that line is drawn once in each direction, down to the furthest knot, and the others begin
- * where they leave it: drawn whole, sixty strands would lie on each other, and a browser draws every dash of every one.
+ * go of a yarn at each knot. So only the few that go furthest in each direction are drawn whole (a few, as dashes a pixel
+ * wide stand out only where they lie on each other), and the others begin where they leave these: drawn whole, sixty
+ * strands would lie on each other, and a browser draws every dash of every one.
  */
 
 /** Where a strand is tied: a row's cell, and the middle of its first line in pixels from the sheet's top. */
@@ -24,13 +25,23 @@ const enteringPx = 50.08;
  */
 export function strandPaths(from: number, knots: readonly Knot[], dashPx: number): readonly string[] {
   const ys = knots.map(({ y }) => y);
-  const furthest = { up: Math.min(...ys), down: Math.max(...ys) };
+  const whole = new Set([...furthest(ys.map((y) => y - from)), ...furthest(ys.map((y) => from - y))]);
   return ys.map((to) => {
-    const isFurthest = to === (to < from ? furthest.up : furthest.down);
-    const isLong = Math.abs(to - from) > 2 * turnPx + dashPx;
-    return isFurthest || !isLong ? strandPath(from, to) : leavingPath(from, to, dashPx);
+    const gap = Math.abs(to - from);
+    const isWhole = whole.has(gap) || gap <= 2 * turnPx + dashPx;
+    return isWhole ? strandPath(from, to) : leavingPath(from, to, dashPx);
   });
 }
+
+/** So many strands are drawn whole in each direction. */
+const mostWhole = 4;
+
+/** The largest of some distances in one direction; those in the other are below nothing. */
+const furthest = (distances: readonly number[]): readonly number[] =>
+  distances
+    .filter((distance) => distance > 0)
+    .sort((a, b) => b - a)
+    .slice(0, mostWhole);
 
 function strandPath(from: number, to: number): string {
   const way = Math.sign(to - from);
