@@ -283,6 +283,15 @@ describe('a cuff up the leg', () => {
     expect(sock(atTheAnkle).truth('cuff_is_comfortable')).toBe(true);
     expect(sock({ ...JUST_SHORT, leg_length: '34 cm' }).number('leg_at_cuff')).toBeCloseTo(37, 9);
     expect(sock({ ...JUST_SHORT, leg_length: '34 cm' }).truth('leg_is_known_at_cuff')).toBe(true);
+    expect(sock({ ...JUST_SHORT, leg_length: '34 cm' }).truth('cuff_is_comfortable')).toBe(true);
+  });
+
+  // Source: 2012 survey, medians: the top of the shin is 437 and 467.5 mm up, 1.4 × the calf's height as above.
+  test('above the knee the calf tells nothing of the leg', () => {
+    const stocking = sock({ ...JUST_SHORT, leg_length: '50 cm' });
+    expect(stocking.truth('leg_is_known_at_cuff')).toBe(false);
+    expect(stocking.waiting('cuff_is_comfortable')).toBe('girth_at_cuff');
+    expect(sock({ ...JUST_SHORT, leg_length: '36 cm' }).truth('cuff_is_comfortable')).toBe(true);
   });
 });
 
