@@ -1,7 +1,13 @@
 // Getting where one wants to be: by Esc, by the link past the head, and with a thumb.
+import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { numbers, openFieldfare, row, standOn, values } from './sheet-page.ts';
 import { openApp } from './support.ts';
+
+async function beginMore(page: Page, from: string): Promise<void> {
+  await page.getByRole('button', { name: 'More to start from' }).click();
+  await page.getByRole('main').getByRole('button', { name: from }).first().click();
+}
 
 const PHONE = { width: 390, height: 844, touch: true };
 
@@ -61,4 +67,29 @@ test('with a thumb: the row that stands open is written in at the first touch, a
       return box !== null && box.x >= 0 && box.x + box.width <= PHONE.width;
     })
     .toBe(true);
+});
+
+test('− and + cover no number beside them, however narrow the columns, and nothing that is said goes on below them', async () => {
+  const page = await openApp({ width: 1440, height: 960 });
+  await row(page, 'stitch gauge').waitFor();
+  await beginMore(page, 'Count the yarn');
+  await row(page, 'stitches in part').waitFor();
+  for (const column of [1, 3, 4, 5]) {
+    await standOn(page, 'stitches in part', column);
+    const room = await values(page, 'stitches in part')
+      .nth(column)
+      .evaluate((cell) => {
+        const [less, more] = [...cell.querySelectorAll('.step')].map((step) => step.getBoundingClientRect());
+        const beside = [cell.previousElementSibling, cell.nextElementSibling];
+        const [left, right] = beside.map((one) => one?.querySelector('.n')?.getBoundingClientRect());
+        return [(less?.left ?? 0) - (left?.right ?? 0), (right?.left ?? 0) - (more?.right ?? 0)];
+      });
+    expect(Math.min(...room)).toBeGreaterThanOrEqual(0);
+  }
+  await beginMore(page, 'Knit for a baby');
+  await row(page, 'washable').waitFor();
+  await standOn(page, 'washable');
+  const says = await row(page, 'washable').locator('.says').boundingBox();
+  const more = await row(page, 'washable').locator('.step.more').boundingBox();
+  expect(says?.x).toBeGreaterThan((more?.x ?? Infinity) + (more?.width ?? 0));
 });

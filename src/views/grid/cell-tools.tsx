@@ -12,6 +12,7 @@ import { makeDrag } from './drag.ts';
 import { Nudge } from './nudge.tsx';
 import { nudge } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
+import { markTight } from './tight.ts';
 
 /** So far a finger goes for one step. */
 const dragStepPx = 14;
@@ -39,6 +40,11 @@ export function CellTools(props: { readonly row: RowView }) {
   const spoken = createMemo(() => spokenOf(props.row, desk.stand().part));
   keepAttribute(cell, 'data-tools', tools);
   keepAttribute(cell, 'aria-description', spoken);
+
+  createEffect(() => {
+    const element = cell();
+    if (element && nudges()) markTight(element);
+  });
 
   createEffect(() => {
     const element = cell();

@@ -7,6 +7,7 @@ import { Portal } from 'solid-js/web';
 import { type Desk, useDesk } from '../desk.ts';
 import { Nudge } from './nudge.tsx';
 import { rowOf } from './row-of.ts';
+import { markTight } from './tight.ts';
 
 /** The value that is pointed at. */
 export interface Pointed {
@@ -27,6 +28,7 @@ export function createPointed(desk: Desk) {
     const old = pointed();
     if (old?.cell === next?.cell) return;
     if (old) delete old.cell.dataset['pointed'];
+    if (next) markTight(next.cell);
     if (next) next.cell.dataset['pointed'] = '';
     setPointed(next);
   };
