@@ -24,10 +24,13 @@ const SAID_BY: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   raglan: {},
   'adapt-length': {},
   'shape-sleeve': {},
+  'baby-set': {},
+  'grow-shawl': { doubling_on_right_side: 'doubles_on_wrong_side' },
+  'catch-floats': { floats_are_short: 'caught_at_this_stage', one_number_will_do: 'ladders_are_doubled' },
 };
 
 /** Checks that need no step: what they tell is worked into the plan that is printed. */
-const WORKED_IN: readonly string[] = ['lines_come_out_whole', 'rate_can_stay'];
+const WORKED_IN: readonly string[] = ['lines_come_out_whole', 'rate_can_stay', 'reaches_what_was_planned'];
 
 describe.each(Object.keys(SAID_BY))('%s', (name) => {
   const notebook = openNotebook(name);
@@ -66,6 +69,11 @@ test.each<readonly [name: string, column: string, sets: Sets, says: RegExp]>([
   ],
   ['adapt-length', 'body', { yarn_in_hand: '0 g', length_wanted: '20 in' }, /not yarn enough in hand/],
   ['shape-sleeve', '', { cuff_stitches: '90 st' }, /the sleeve will flare/],
+  ['baby-set', '', { stretched_gauge: '30 st / 10 cm' }, /^0\. .*does not pass the mitten’s cuff/],
+  ['baby-set', '', { worn_from: '2028-10-01' }, /^0\. .*past the oldest here/],
+  ['grow-shawl', '', { yarn_in_all: '0 g' }, /^0\. .*does not reach for any row/],
+  ['grow-shawl', '', { plain_rows_flat: '0 (3, 6, 12, 24, 48, 96) row' }, /falls on a wrong-side row/],
+  ['catch-floats', 'neck', { ladders_at_start: '60 st' }, /^0\. Before you begin: .* will be thick/],
   ['shape-sleeve', '', { cuff_stitches: '58 st', top_stitches: '79 st' }, /differ by an odd number/],
 ])('%s %s with %o says so first', (name, column, sets, says) => {
   expect(printedSteps(name, sets, column)).toMatch(says);
