@@ -534,6 +534,14 @@ const DEEDS: readonly ((session: Session, a: number, b: number) => unknown)[] = 
   (s, a, b) => s.preview(place(s, a), b % 4 === 0 ? null : (TEXTS[b % TEXTS.length] ?? '')),
   (s, a, b) => s.setEach(cellAt(s, a), b % 2 === 0),
   (s, a, b) => s.setNote(cellAt(s, a), b % 2 === 0 ? 'a note' : ''),
+  (s, a, b) => s.paste(place(s, a), TABLES[b % TABLES.length] ?? ''),
+];
+const TABLES = [
+  '40 in\n12 st',
+  'head\t52 cm\t58 cm',
+  '\tS\tL\nchest\t40 in\t44 in',
+  'ease\t2 in',
+  '1\t2\t3\t4\t5\t6',
 ];
 
 function cellAt(session: Session, a: number): string {
@@ -544,7 +552,8 @@ function cellAt(session: Session, a: number): string {
 function place(session: Session, a: number): Place {
   const cell = cellAt(session, a);
   const columns = session.page().columns;
-  const each = session.live.cell(cell)?.each !== undefined && columns.length > 0;
+  const { sheet } = session.live;
+  const each = sheet.has(cell) && sheet.info(cell).each && columns.length > 0; // Worked out or typed, as the page has it.
   return at(cell, each ? (columns[a % columns.length]?.id ?? null) : null);
 }
 
