@@ -41,6 +41,9 @@ function crowded(): readonly string[] {
         if (one.cell !== two.cell && level > 3 && gap < NEAR) found.add(`${one.text} touches ${two.text}`);
       }
     });
+  const sheet = document.querySelector('.sheet-body')?.getBoundingClientRect();
+  const frame = document.querySelector('.sheet-body')?.parentElement?.getBoundingClientRect();
+  if (sheet && frame && sheet.right > frame.right + 1) found.add('the sheet is wider than its place');
   return [...found];
 }
 
