@@ -7,6 +7,7 @@ import { afterFirstPaint } from './after-paint.ts';
 import { createDesk, type Desk, DeskProvider } from './desk.ts';
 import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
+import { fetchRowMenu } from './grid/open-row-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
@@ -68,7 +69,10 @@ export function Shell(props: ShellProps) {
 
   onMount(() => {
     afterFirstPaint(() => {
-      void fetchFormulaEditor().then(fetchMenu);
+      void fetchFormulaEditor()
+        .then(fetchMenu)
+        .then(fetchRowMenu)
+        .catch(() => undefined);
       setPainted(true);
     });
     const hear = (event: KeyboardEvent) => {

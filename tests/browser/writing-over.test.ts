@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { numbers, openFieldfare, row, standOn } from './sheet-page.ts';
+import { editorIsHere, numbers, openFieldfare, row, standOn } from './sheet-page.ts';
 
 async function type(page: Page, text: string): Promise<void> {
   await page.keyboard.type(text, { delay: 10 });
@@ -23,6 +23,7 @@ test('a number written over one value of a worked-out row changes that one, and 
 
 test('a button below a formula that cannot be read is reached by one click, though the row grows as it is left', async () => {
   const page = await openFieldfare();
+  await editorIsHere(page);
   await standOn(page, 'own count');
   await page.keyboard.press('Enter');
   await page.keyboard.press('ControlOrMeta+a');

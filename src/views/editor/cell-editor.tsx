@@ -7,8 +7,7 @@ import { createSignal, createUniqueId, For, onCleanup, onMount, Show } from 'sol
 import type { CallHelp, Mistake, Place, RowView } from '../../session/index.ts';
 import { type Desk, useDesk } from '../desk.ts';
 import { nudge, writeValue } from '../grid/row-actions.ts';
-import { makeKeepBeforeButtons } from './before-buttons.ts';
-import { formulaEditor } from './lazy.ts';
+import { formulaEditor, keepBeforeButtons } from './lazy.ts';
 import { makePlainEditor, type TextEditor, type Writing } from './text-editor.ts';
 
 /** Another tab wrote here while this one was writing: the later stands, and undo gives the other back. */
@@ -113,7 +112,7 @@ export function CellEditor(props: { readonly row: RowView }) {
   onMount(() => {
     editor = (formulaEditor() ?? makePlainEditor)(host, writing);
     editor.focus();
-    onCleanup(makeKeepBeforeButtons(host, () => void commit(false)));
+    onCleanup(keepBeforeButtons(host, () => void commit(false)));
   });
   onCleanup(() => editor?.destroy());
   return (

@@ -1,13 +1,16 @@
+import type { makeKeepBeforeButtons } from './before-buttons.ts';
 import type { MakeEditor } from './text-editor.ts';
 
 let loaded: MakeEditor | undefined;
+let keepBefore: typeof makeKeepBeforeButtons | undefined;
 let loading: Promise<void> | undefined;
 
 /** Fetches CodeMirror, once. Called when the page has been painted and has nothing else to do. */
 export function fetchFormulaEditor(): Promise<void> {
-  loading ??= import('./formula-editor.ts').then(
-    ({ makeFormulaEditor }) => {
+  loading ??= Promise.all([import('./formula-editor.ts'), import('./before-buttons.ts')]).then(
+    ([{ makeFormulaEditor }, buttons]) => {
       loaded = makeFormulaEditor;
+      keepBefore = buttons.makeKeepBeforeButtons;
     },
     () => {
       loading = undefined; // Without it the plain field goes on serving, and the next call tries again.
@@ -20,4 +23,9 @@ export function fetchFormulaEditor(): Promise<void> {
 export function formulaEditor(): MakeEditor | undefined {
   if (!loaded) void fetchFormulaEditor();
   return loaded;
+}
+
+/** Keeps what is written before a button elsewhere does its part, once what does that has come. Gives what ends it. */
+export function keepBeforeButtons(editor: HTMLElement, keep: () => void): () => void {
+  return keepBefore?.(editor, keep) ?? (() => undefined);
 }

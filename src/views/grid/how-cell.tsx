@@ -2,8 +2,8 @@ import { createMemo, Show } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
+import { openRowMenu } from './open-row-menu.ts';
 import { toggleWorkings } from './row-actions.ts';
-import { openRowMenu } from './row-menu.ts';
 import { useSheet } from './sheet-context.ts';
 
 /** How a cell is worked out, in short, or its note; while it is being tried, the ways out. */

@@ -4,6 +4,7 @@
  */
 import type { Desk } from '../desk.ts';
 import { openColumnMenu } from './column-menu.ts';
+import { openRowMenu } from './open-row-menu.ts';
 import {
   addBelow,
   addCell,
@@ -15,7 +16,6 @@ import {
   toggleWorkings,
   writeValue,
 } from './row-actions.ts';
-import { openRowMenu } from './row-menu.ts';
 import { openSectionMenu } from './section-menu.ts';
 
 /** So many rows are passed over by Page Up and Page Down. */
