@@ -12,6 +12,13 @@ export const DoubtPanel = lazy(() =>
   import('./doubt/doubt-panel.tsx').then((module) => ({ default: module.DoubtPanel })),
 );
 
+/** Fetches what unfolds workings: once the sheet has been painted, so that they open at a press. */
+export const fetchWorkings = () =>
+  import('./grid/workings.tsx').then((module) => ({ default: module.Workings }));
+
+/** How a value came to be, unfolded under its row. */
+export const Workings = lazy(fetchWorkings);
+
 /** What would have to change, asked under a row. */
 export const WorkBack = lazy(() =>
   import('./doubt/work-back.tsx').then((module) => ({ default: module.WorkBack })),

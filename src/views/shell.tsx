@@ -11,7 +11,7 @@ import { fetchRowMenu } from './grid/open-row-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
-import { Paper } from './later.ts';
+import { fetchWorkings, Paper } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
@@ -73,6 +73,7 @@ export function Shell(props: ShellProps) {
         .then(fetchMenu)
         .then(fetchRowMenu)
         .catch(() => undefined);
+      fetchWorkings().catch(() => undefined); // They are asked for again when they are opened.
       setPainted(true);
     });
     const hear = (event: KeyboardEvent) => {

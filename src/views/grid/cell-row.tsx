@@ -2,7 +2,7 @@ import { createMemo, For, Show, Suspense } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
-import { WorkBack } from '../later.ts';
+import { WorkBack, Workings } from '../later.ts';
 import { Words } from '../words.tsx';
 import { CellTools } from './cell-tools.tsx';
 import { ChosenValue } from './chosen-value.tsx';
@@ -12,7 +12,6 @@ import { renameCell } from './row-actions.ts';
 import { sentencesOf } from './sentences.ts';
 import { useSheet } from './sheet-context.ts';
 import { SingleValue } from './single-value.tsx';
-import { Workings } from './workings.tsx';
 
 export interface CellRowProps {
   readonly id: string;
@@ -62,7 +61,9 @@ export function CellRow(props: CellRowProps) {
         <CellTools row={row()} />
       </Show>
       <Show when={desk.open.has(props.id)}>
-        <Workings id={props.id} />
+        <Suspense>
+          <Workings id={props.id} />
+        </Suspense>
       </Show>
       <Show when={desk.isAskedBack(props.id)}>
         <Suspense>
