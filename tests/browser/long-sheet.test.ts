@@ -94,6 +94,11 @@ function fanNotebook(cells: number): string {
 
 test('workings that name hundreds of cells are read in their first frame, and come to name all of them', async () => {
   const page = await openLong(fanNotebook(260), 260);
+  // What unfolds them has come once others have been unfolded.
+  await page.locator('[data-row="k:k2"] .how-link').click();
+  await page.locator('[data-row="k:k2"] .workings dd').first().waitFor();
+  await page.locator('[data-row="k:k2"] .how-link').click();
+  await page.locator('.workings').waitFor({ state: 'detached' });
   const first = await page.evaluate(async () => {
     const line = () => document.querySelector('.workings')?.textContent ?? '';
     (document.querySelector('[data-row="k:k1"] .how-link') as HTMLElement).click();
