@@ -12,7 +12,7 @@
  */
 
 import { same } from '../quantity/index.ts';
-import type { Sheet } from '../sheet/index.ts';
+import { explore, exploring, type Sheet } from '../sheet/index.ts';
 import { Bounds, MOST_TURNS } from './bounds.ts';
 import type { Domain } from './domain.ts';
 import { keyOf, type Lane } from './lanes.ts';
@@ -112,7 +112,7 @@ class Search {
     private readonly domain: Domain,
     private readonly wanted: Wanted,
   ) {
-    this.now = sheet.explore([], false, giving.id).number(giving.id, giving.column, 0);
+    this.now = explore(sheet, [], false, giving.id).number(giving.id, giving.column, 0);
     this.step = domain.kind === 'line' ? domain.step : 0;
   }
 
@@ -172,7 +172,7 @@ class Search {
       const some = values.slice(at, at + BATCH);
       const { id, column } = this.lane;
       const points = some.map((value) => [{ ...this.giving, value }]);
-      this.sheet.exploring(points, false, id, ({ variants, number }) => {
+      exploring(this.sheet, points, false, id, ({ variants, number }) => {
         for (let v = 1; v < variants; v += 1) found.push(number(id, column, v));
       });
     }

@@ -7,7 +7,7 @@
  * walked with the numbers of now.
  */
 
-import type { Explored, Sheet } from '../sheet/index.ts';
+import { type Explored, explore, type Sheet } from '../sheet/index.ts';
 import { numberCall, planCall, readingCall, runCall } from './bounds-calls.ts';
 import { type Call, isHeld, keyOf, type Lane, type Leading, laneOf, lanesTo, type Tree } from './lanes.ts';
 import {
@@ -59,7 +59,7 @@ export class Bounds {
     readonly held: boolean,
   ) {
     this.key = keyOf(lane.id, lane.column);
-    this.now = sheet.explore([], held, lane.id);
+    this.now = explore(sheet, [], held, lane.id);
     const lanes = lanesTo(sheet, lane, held);
     const moving = new Set(from.map(({ id, column }) => keyOf(id, column)));
     for (const { key, uses } of lanes) if (uses.some((use) => moving.has(use))) moving.add(key);

@@ -4,7 +4,7 @@
  * value, and where a decision changes between two points the place is narrowed down.
  */
 
-import type { Explored, Replaced, Sheet } from '../sheet/index.ts';
+import { type Explored, explore, type Replaced, type Sheet } from '../sheet/index.ts';
 import type { Lane } from './lanes.ts';
 import type { Uncertain } from './tolerance.ts';
 
@@ -44,12 +44,13 @@ export function decisionsOf(
   const [only] = lanes;
   const toward = lanes.length === 1 ? only?.id : undefined;
   const rays = uncertain.flatMap((by) => (['less', 'more'] as const).map((side) => ({ by, side })));
-  const along = sheet.explore(
+  const along = explore(
+    sheet,
     rays.flatMap(({ by, side }) => steps(by, side, 0, 1, POINTS)),
     false,
     toward,
   );
-  const corners = sheet.explore(cornersOf(uncertain.slice(0, MOST_TOGETHER)), false, toward);
+  const corners = explore(sheet, cornersOf(uncertain.slice(0, MOST_TOGETHER)), false, toward);
   const found = lanes.flatMap((lane): Found[] => {
     const now = along.number(lane.id, lane.column, 0);
     const changes = rays.flatMap((ray, r) => firstChange(along, lane, ray, r * POINTS, now));
@@ -116,7 +117,8 @@ function firstChange(along: Explored, lane: Lane, ray: Ray, before: number, now:
 function narrow(sheet: Sheet, found: readonly Found[], toward: string | undefined): void {
   const open = found.flatMap(({ lane, now, changes }) => changes.map((change) => ({ lane, now, change })));
   for (let time = 0; time < NARROWINGS && open.length > 0; time += 1) {
-    const explored = sheet.explore(
+    const explored = explore(
+      sheet,
       open.flatMap(({ change: { by, side, from, to } }) => steps(by, side, from, to, POINTS)),
       false,
       toward,

@@ -11,7 +11,7 @@
  * Worked example: 200 st / (18 ± 0.5 st / 4 in) is 44.44 in; 43.24 in at 18.5, 45.71 in at 17.5.
  */
 
-import type { Replaced, Sheet } from '../sheet/index.ts';
+import { exploring, type Replaced, type Sheet } from '../sheet/index.ts';
 import { Bounds } from './bounds.ts';
 import { keyOf, type Lane, lanesTo } from './lanes.ts';
 import { between, type Range } from './range.ts';
@@ -152,7 +152,7 @@ function numbersAt(
   { id, column }: Lane,
   points: readonly (readonly Replaced[])[],
 ): readonly number[] {
-  return sheet.exploring(points, true, id, ({ variants, number }) =>
+  return exploring(sheet, points, true, id, ({ variants, number }) =>
     Array.from({ length: variants }, (_, v) => number(id, column, v)),
   );
 }

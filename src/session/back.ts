@@ -26,6 +26,7 @@ import {
   type Shown,
   snapped,
 } from '../quantity/index.ts';
+import { explore } from '../sheet/index.ts';
 import { rangeText } from './doubt.ts';
 import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
@@ -141,7 +142,8 @@ function movingAmong(live: Live, lane: Lane, giving: readonly May[]): readonly n
   const variants = giving.flatMap(({ one, domain }, i) =>
     somePlaces(domain).map((value) => ({ i, replaced: [{ id: one.id, column: one.column, value }] })),
   );
-  const explored = live.sheet.explore(
+  const explored = explore(
+    live.sheet,
     variants.map(({ replaced }) => replaced),
     false,
     lane.id,

@@ -16,7 +16,7 @@ import {
 } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
 import { isGauge, printEnd, printed } from '../quantity/index.ts';
-import type { Value } from '../sheet/index.ts';
+import { explore, type Value } from '../sheet/index.ts';
 import { decisionView } from './decisions.ts';
 import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
@@ -291,7 +291,7 @@ function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sent
 function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtView['moves'] {
   const { sheet } = live;
   const at = (side: number) => [{ ...lane, value: value.value + side * off }];
-  const explored = sheet.explore([at(-1), at(1)], true);
+  const explored = explore(sheet, [at(-1), at(1)], true);
   const moves: MoveView[] = [];
   for (const id of sheet.feeds(lane.id)) {
     const fed = laneOf(sheet, id, Math.max(0, sheet.chosenColumn));

@@ -7,6 +7,7 @@
 import type { Domain, Lane, Stretch, Wanted } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
 import { isCount, printed, ROW_GAUGE, type Shown, STITCH_GAUGE, same, snapped } from '../quantity/index.ts';
+import { explore } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import { printAt } from './show.ts';
 import { typedUnit } from './typed-text.ts';
@@ -73,7 +74,8 @@ function isLookedAt(domain: Domain, value: number): boolean {
 }
 
 function outcomesOf({ live, lane, from }: Asked, values: readonly number[]): readonly number[] {
-  const explored = live.sheet.explore(
+  const explored = explore(
+    live.sheet,
     values.map((value) => [{ ...from, value }]),
     false,
     lane.id,

@@ -1,11 +1,10 @@
 /** The sheet: named formulas kept worked out. */
+export { type Explored, explore, exploring, type Replaced } from './explore.ts';
 export { Graph } from './graph.ts';
 export {
   type Choice,
-  type Explored,
   type Frozen,
   type Info,
-  type Replaced,
   type Settled,
   Sheet,
   type SheetOptions,

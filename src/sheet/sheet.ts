@@ -89,7 +89,7 @@ export interface Info {
   readonly typed: boolean;
 }
 
-const CHOSEN = 0;
+export const CHOSEN = 0;
 const TODAY = 1;
 const RESERVED = 2;
 
@@ -154,8 +154,6 @@ export class Sheet {
   private today: number;
   private field: Field;
   /** What the last settling worked out: twice the node, plus one where it changed. */
-  /** Where the sheet was explored last, to be used again. */
-  private room: Float64Array | undefined;
   private ran = new Int32Array(64);
   private ranCount = 0;
   private settlings = 0;
@@ -328,7 +326,6 @@ export class Sheet {
     this.graph.sweep(this.recompute, this.goes);
     this.trodden.gone(source >= 0 && this.flag(source, FLAG.TYPED) ? source : -1);
     this.pending.clear();
-    this.room = undefined;
     const shown = this.named.size > 0 ? this.showNames(this.ran.subarray(0, this.ranCount)) : NOTHING;
     this.settlings += 1;
     return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
@@ -566,104 +563,6 @@ export class Sheet {
   /** The labels of the columns and what they are called. */
   get columnLabels(): readonly string[] {
     return this.columns;
-  }
-
-  // ── Exploring: the same sheet at other values, in one sweep ────────────────────────────────────────────────────
-
-  /**
-   * Works the sheet out with some typed values replaced, in several variants at once. Variant 0 is the sheet as it
-   * is; `replaced[v]` are the lanes that differ in variant v + 1. With `held`, what variant 0 decided stays. With
-   * `toward`, only that cell and what it hangs on is worked out: nothing else may be asked for.
-   */
-  explore(replaced: readonly (readonly Replaced[])[], held: boolean, toward?: string): Explored {
-    const room = new Float64Array(this.end * (replaced.length + 1));
-    return this.exploreIn(room, replaced, held, toward);
-  }
-
-  /** Explores, and gives what `read` makes of it. Its room is used again until the next edit: nothing can be read later. */
-  exploring<Outcome>(
-    replaced: readonly (readonly Replaced[])[],
-    held: boolean,
-    toward: string | undefined,
-    read: (explored: Explored) => Outcome,
-  ): Outcome {
-    const size = this.end * (replaced.length + 1);
-    const room = (this.room?.length ?? 0) >= size ? (this.room as Float64Array) : new Float64Array(size);
-    this.room = undefined; // Within `read` it is taken.
-    const outcome = read(this.exploreIn(room, replaced, held, toward));
-    this.room = room;
-    return outcome;
-  }
-
-  private exploreIn(
-    values: Float64Array,
-    replaced: readonly (readonly Replaced[])[],
-    held: boolean,
-    toward?: string,
-  ): Explored {
-    const variants = replaced.length + 1;
-    const starts = new Set(replaced.flatMap((lanes) => lanes.map(({ id }) => this.nodeOf(id))));
-    const needed = toward === undefined ? undefined : this.graph.above(this.nodeOf(toward));
-    const below = this.graph.below(starts);
-    /** By node: 1 where it is worked out anew. */
-    const anew = new Uint8Array(this.graph.size);
-    for (const node of below) anew[node] = 1;
-    for (const node of starts) anew[node] = 0;
-    this.spread(values, variants, needed ?? this.graph.inOrder(), anew);
-    replaced.forEach((lanes, v) => {
-      for (const { id, column, value } of lanes)
-        values[this.laneIn(this.nodeOf(id), column, v + 1, variants)] = value;
-    });
-    const field = this.fieldOn(values, variants, held);
-    this.machine.reserve(this.depth, variants * Math.max(1, this.columns.length));
-    for (const node of needed ?? below) if (anew[node] === 1) this.exploreNode(node, values, field, variants);
-    const read = (id: string, column: number, variant: number) =>
-      values[this.laneIn(this.nodeOf(id), column, variant, variants)] as number;
-    return {
-      variants,
-      number: read,
-      value: (id, column, variant) =>
-        this.valueOf(this.types[this.nodeOf(id)] as Type, read(id, column, variant), EMPTY),
-    };
-  }
-  /** Puts the values of nodes into every variant, but of those that code works out anew. */
-  private spread(values: Float64Array, variants: number, nodes: Iterable<number>, anew: Uint8Array): void {
-    const now = this.values;
-    for (const node of nodes) {
-      const offset = this.offsets[node] as number;
-      if (offset < 0 || (anew[node] === 1 && this.code.length(node) > 0)) continue;
-      const width = this.width(node);
-      for (let to = offset * variants, end = to + width * variants; to < end; to += width)
-        for (let c = 0; c < width; c += 1) values[to + c] = now[offset + c]!;
-    }
-    for (const [value, offset] of this.constants)
-      values.fill(value, offset * variants, (offset + 1) * variants);
-  }
-
-  private laneIn(node: number, column: number, variant: number, variants: number): number {
-    const width = this.width(node);
-    return (
-      (this.offsets[node] as number) * variants +
-      variant * width +
-      (width > 1 || this.isEach(node) ? column : 0)
-    );
-  }
-
-  private exploreNode(node: number, values: Float64Array, field: Field, variants: number): void {
-    const at = (this.offsets[node] as number) * variants;
-    if (node === CHOSEN) {
-      if (field.held || !this.choice || !('follow' in this.choice)) return;
-      const follow = this.byName.get(this.choice.follow);
-      const from = follow === undefined ? -1 : (this.offsets[follow] as number) * variants;
-      for (let v = 0; v < variants && from >= 0; v += 1) {
-        const column = this.columnOf(values[from + v] as number);
-        values[at + v] = column < 0 ? Number.NaN : column;
-      }
-    } else if (this.code.length(node) > 0) {
-      this.machine.lanes(this.code.all, this.code.start(node), values, field, this.isEach(node), values, at);
-    }
-    for (const [column, value] of this.pinsOf(node) ?? [])
-      for (let v = 0; v < variants; v += 1) values[this.laneIn(node, column, v, variants)] = value;
   }
 
   /** What is offered for a text that names nothing, or that could not be read, depends on which names there are. */
@@ -1324,20 +1223,6 @@ export class Sheet {
 export interface Frozen {
   /** What a cell held in a column; undefined where there was no such cell. */
   value(id: string, column: number): Value | undefined;
-}
-
-/** A typed value replaced while exploring, in base units. */
-export interface Replaced {
-  readonly id: string;
-  readonly column: number;
-  readonly value: number;
-}
-
-/** A sheet worked out in several variants: variant 0 as it is, variant v with the v-th replacement. */
-export interface Explored {
-  readonly variants: number;
-  number(id: string, column: number, variant: number): number;
-  value(id: string, column: number, variant: number): Value;
 }
 
 /**

@@ -4,7 +4,7 @@
  * nothing is worked out.
  */
 
-import { Sheet } from '../../src/sheet/index.ts';
+import { exploring, Sheet } from '../../src/sheet/index.ts';
 import { around, type Figure } from './figure.ts';
 import { Floor } from './floor.ts';
 import { type Generated, generate, numbersFrom } from './generate.ts';
@@ -128,7 +128,7 @@ function tolerances(generated: Generated): readonly Contender[] {
   return [
     {
       name: 'tolerances',
-      edit: () => sheet.exploring(ends, true, undefined, ({ number }) => number(last, 0, 10)),
+      edit: () => exploring(sheet, ends, true, undefined, ({ number }) => number(last, 0, 10)),
     },
     { name: 'once', edit: once },
   ];

@@ -14,7 +14,7 @@ import {
 } from '../../src/doubt/index.ts';
 import { same } from '../../src/quantity/index.ts';
 import type { Live } from '../../src/session/index.ts';
-import type { Sheet } from '../../src/sheet/index.ts';
+import { explore, type Sheet } from '../../src/sheet/index.ts';
 import { sheetOf } from '../support/cells.ts';
 import { liveNotebook, notebookNames } from '../support/notebook.ts';
 import { LONG } from '../support/runs.ts';
@@ -31,7 +31,7 @@ function back(sheet: Sheet, wantedId: string, givingId: string, value: number, s
 
 /** What a lane comes to with one value put in. */
 function outcome(sheet: Sheet, wanted: Lane, giving: Lane, value: number): number {
-  return sheet.explore([[{ ...giving, value }]], false).number(wanted.id, wanted.column, 1);
+  return explore(sheet, [[{ ...giving, value }]], false).number(wanted.id, wanted.column, 1);
 }
 
 describe('where the outcome moves smoothly', () => {
@@ -200,7 +200,7 @@ function wishes(
   random: () => number,
 ): readonly (Wanted & { readonly isReached: boolean })[] {
   const { type } = sheet.info(wanted.id);
-  const now = sheet.explore([], false).number(wanted.id, wanted.column, 0);
+  const now = explore(sheet, [], false).number(wanted.id, wanted.column, 0);
   const somewhere = outcome(sheet, wanted, giving, anyOf(domain, random));
   const kind = type.kind === 'label' ? 'label' : 'number';
   const beside =

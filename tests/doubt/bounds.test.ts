@@ -13,7 +13,7 @@ import {
   only,
   type Range,
 } from '../../src/doubt/index.ts';
-import type { Sheet } from '../../src/sheet/index.ts';
+import { explore, type Sheet } from '../../src/sheet/index.ts';
 import { sheetOf } from '../support/cells.ts';
 import { liveNotebook, notebookNames } from '../support/notebook.ts';
 import { LONG, patience, runs } from '../support/runs.ts';
@@ -62,7 +62,7 @@ function firstOutside(
   const points = shares.map((share) =>
     box.map(({ id, column, from, to }, k) => ({ id, column, value: from + (to - from) * (share[k] ?? 0) })),
   );
-  const explored = sheet.explore(points, held);
+  const explored = explore(sheet, points, held);
   const ranges = new Map(box.map((ends) => [keyOf(ends.id, ends.column), told(ends)]));
   for (const id of sheet.cells)
     for (const lane of sheet.info(id).typed ? [] : lanesOf(sheet, id)) {
@@ -144,11 +144,11 @@ describe('bounds', () => {
                 .filter((one) => sheet.info(one.id).typed)
                 .map(({ id: from, column, key }) => [
                   key,
-                  only(sheet.explore([], held).number(from, column, 0)),
+                  only(explore(sheet, [], held).number(from, column, 0)),
                 ]),
             );
             const { range } = new Bounds(sheet, lane, [], held).of(box);
-            const number = sheet.explore([], held).number(id, lane.column, 0);
+            const number = explore(sheet, [], held).number(id, lane.column, 0);
             if (Number.isNaN(number)) expect(isNothing(range)).toBe(true);
             else if (!range.labels) expect([range.least, range.most]).toEqual([number, number]);
           }

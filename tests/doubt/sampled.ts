@@ -6,7 +6,7 @@
 
 import type { Uncertain } from '../../src/doubt/index.ts';
 import { keyOf } from '../../src/doubt/index.ts';
-import type { Sheet } from '../../src/sheet/index.ts';
+import { explore, type Sheet } from '../../src/sheet/index.ts';
 import { lanesOf } from './generated.ts';
 
 /** What was sampled of one lane. */
@@ -40,13 +40,13 @@ export function sampled(
   const random = randomFrom(7);
   const fed = new Set(uncertain.flatMap(({ id }) => sheet.feeds(id)));
   const lanes = [...fed].flatMap((id) => lanesOf(sheet, id));
-  const base = sheet.explore([], held);
+  const base = explore(sheet, [], held);
   const spreads = new Map<string, Spread>();
   for (let done = 0; done < samples; done += BATCH) {
     const points = Array.from({ length: Math.min(BATCH, samples - done) }, () =>
       uncertain.map((one) => ({ ...one, value: one.value + one.off * (2 * random() - 1) })),
     );
-    const explored = sheet.explore(points, held);
+    const explored = explore(sheet, points, held);
     for (const { id, column } of lanes) {
       const key = keyOf(id, column);
       const spread = spreads.get(key) ?? { least: Infinity, most: -Infinity, sum: 0, squares: 0, count: 0 };

@@ -15,7 +15,7 @@ import {
   worthRepeating,
 } from '../../src/doubt/index.ts';
 import { isDecided } from '../../src/formula/index.ts';
-import type { Sheet } from '../../src/sheet/index.ts';
+import { explore, type Sheet } from '../../src/sheet/index.ts';
 import { sheetOf } from '../support/cells.ts';
 import { liveNotebook, notebookNames } from '../support/notebook.ts';
 import { LONG, patience, runs } from '../support/runs.ts';
@@ -269,7 +269,7 @@ describe('the rule that counts are held', () => {
     const points = Array.from({ length: 50 }, () => [
       { id: 'gauge', column: 0, value: (18 + (random() - 0.5)) / (4 * INCH) },
     ]);
-    const recomputed = sheet.explore(points, false);
+    const recomputed = explore(sheet, points, false);
     for (let v = 1; v <= 50; v += 1)
       expect(Math.abs(inches(recomputed.number('girth', 0, v)) - 42)).toBeLessThan(0.13);
   });

@@ -1,7 +1,7 @@
 // The same sheet at other values in one sweep, held against a copy in which those values were typed.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Replaced, Sheet } from '../../src/sheet/index.ts';
+import { type Explored, explore, exploring, type Replaced, type Sheet } from '../../src/sheet/index.ts';
 import { anything, CELLS } from '../formula/expressions.ts';
 import { type Given, sheetOf } from '../support/cells.ts';
 import { patience, runs } from '../support/runs.ts';
@@ -48,7 +48,7 @@ function plainly(sheet: Sheet, id: string, column: number): unknown {
   return value.kind === 'truth' ? value.truth : Number.NaN;
 }
 
-function explored(value: ReturnType<ReturnType<Sheet['explore']>['value']>): unknown {
+function explored(value: ReturnType<Explored['value']>): unknown {
   if (value.kind === 'quantity') return value.value;
   if (value.kind === 'label') return value.text;
   return value.kind === 'truth' ? value.truth : Number.NaN;
@@ -63,7 +63,8 @@ describe('exploring', () => {
         fc.property(texts, fc.array(change, { minLength: 1, maxLength: 3 }), (formulas, changes) => {
           const sheet = sheetWith(formulas, CELLS);
           const before = sheet.cells.map((id) => [0, 1, 2].map((c) => plainly(sheet, id, c)));
-          const asked = sheet.explore(
+          const asked = explore(
+            sheet,
             changes.map(({ id, text }) => replaced(id, text)),
             false,
           );
@@ -99,13 +100,13 @@ describe('exploring', () => {
           const sheet = sheetWith(formulas, CELLS);
           const points = (list: typeof first) => list.map(({ id, text }) => replaced(id, text));
           for (const toward of [undefined, ...formulas.map((_, i) => `f${i}`)]) {
-            const asked = sheet.explore(points(then), held, toward);
-            sheet.exploring(points(first), held, undefined, () => undefined);
+            const asked = explore(sheet, points(then), held, toward);
+            exploring(sheet, points(first), held, undefined, () => undefined);
             const cells = toward === undefined ? sheet.cells : sheet.above(toward);
             const lanes = cells.flatMap((id) =>
               (sheet.info(id).each ? [0, 1, 2] : [0]).map((c) => ({ id, c })),
             );
-            sheet.exploring(points(then), held, toward, (again) => {
+            exploring(sheet, points(then), held, toward, (again) => {
               expect(again.variants).toBe(asked.variants);
               for (const { id, c } of lanes)
                 for (let v = 0; v < asked.variants; v += 1)
@@ -121,7 +122,7 @@ describe('exploring', () => {
 
   test('several values at once', () => {
     const given = { a: '3 in', b: '4 in', sum: 'a + b' };
-    const asked = sheetOf(given).explore([[...replaced('a', '5 in'), ...replaced('b', '6 in')]], false);
+    const asked = explore(sheetOf(given), [[...replaced('a', '5 in'), ...replaced('b', '6 in')]], false);
     expect(asked.number('sum', 0, 1)).toBe(11 * 2540);
     expect(asked.number('sum', 0, 0)).toBe(7 * 2540);
   });
@@ -130,7 +131,7 @@ describe('exploring', () => {
     const sheet = sheetOf({ gauge: '18 st / 4 in', cast_on: 'whole(40 in * gauge)', half: 'cast_on / 2' });
     sheet.setPins(new Map([['cast_on', new Map([[0, '176 st']])]]));
     sheet.settle();
-    expect(sheet.explore([replaced('gauge', '20 st / 4 in')], false).number('half', 0, 1)).toBe(88);
+    expect(explore(sheet, [replaced('gauge', '20 st / 4 in')], false).number('half', 0, 1)).toBe(88);
   });
 });
 
@@ -150,7 +151,7 @@ describe('exploring with counts held', () => {
 
   /** Half of what one uncertain value moves a cell by, in inches: (at its upper end − at its lower) / 2. */
   function effect(cell: string, of: string, low: string, high: string): number {
-    const asked = sheetOf(JUMPER).explore([replaced(of, low), replaced(of, high)], true);
+    const asked = explore(sheetOf(JUMPER), [replaced(of, low), replaced(of, high)], true);
     return (asked.number(cell, 0, 2) - asked.number(cell, 0, 1)) / 2 / 2540;
   }
 
@@ -167,7 +168,7 @@ describe('exploring with counts held', () => {
   });
 
   test('the count itself stays', () => {
-    const asked = sheetOf(JUMPER).explore([replaced('gauge', '17.5 st / 4 in')], true);
+    const asked = explore(sheetOf(JUMPER), [replaced('gauge', '17.5 st / 4 in')], true);
     expect([asked.number('cast_on', 0, 0), asked.number('cast_on', 0, 1)]).toEqual([200, 200]);
   });
 
@@ -179,8 +180,8 @@ describe('exploring with counts held', () => {
       yours: 'chosen(widths)',
     };
     const sheet = sheetOf(given, { choice: { follow: 'follow' } });
-    const held = sheet.explore([replaced('want', '44 in')], true);
-    const free = sheet.explore([replaced('want', '44 in')], false);
+    const held = explore(sheet, [replaced('want', '44 in')], true);
+    const free = explore(sheet, [replaced('want', '44 in')], false);
     expect([held.number('yours', 0, 1), free.number('yours', 0, 1)]).toEqual([40 * 2540, 44 * 2540]);
     expect([held.value('follow', 0, 1), free.value('follow', 0, 1)]).toEqual([
       { kind: 'label', text: '2' },
@@ -195,7 +196,7 @@ describe('exploring with counts held', () => {
         fc.property(anything, change, (text, { id, text: other }) => {
           if (/whole|multiple|to_nearest|nearest|chosen/.test(text)) return;
           const sheet = sheetWith([text], CELLS);
-          const [held, free] = [true, false].map((hold) => sheet.explore([replaced(id, other)], hold));
+          const [held, free] = [true, false].map((hold) => explore(sheet, [replaced(id, other)], hold));
           for (let c = 0; c < (sheet.info('f0').each ? 3 : 1); c += 1)
             expect(held?.number('f0', c, 1)).toBe(free?.number('f0', c, 1));
         }),

@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createLanguage, standard } from '../../src/formula/index.ts';
-import { Sheet } from '../../src/sheet/index.ts';
+import { explore, Sheet } from '../../src/sheet/index.ts';
 import { apply, type Draft, type Edit, edit, emptyDraft, NAMES } from '../laws/edits.ts';
 import { checkSheet, snapshotOf } from '../support/check-sheet.ts';
 import { patience, runs } from '../support/runs.ts';
@@ -99,7 +99,7 @@ function play(all: readonly Move[], columns: boolean, tally: Tally, fault: (shee
       apply({ do: 'set', cell, text }, draft, sheet);
       apply({ do: 'set', cell, text }, other.draft, other.sheet);
       settleAlike(sheet, other.sheet, tally);
-      sheet.explore([[{ id: draft.cells[cell]!.id, column: 0, value: 7 }]], true);
+      explore(sheet, [[{ id: draft.cells[cell]!.id, column: 0, value: 7 }]], true);
     }
   }
   settleAlike(sheet, other.sheet, tally);
