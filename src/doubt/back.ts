@@ -12,10 +12,10 @@
  */
 
 import { same } from '../quantity/index.ts';
-import { explore, exploring, type Sheet } from '../sheet/index.ts';
+import type { Sheet } from '../sheet/index.ts';
 import { Bounds, MOST_TURNS } from './bounds.ts';
 import type { Domain } from './domain.ts';
-import { keyOf, type Lane } from './lanes.ts';
+import { keyOf, type Lane, numbersAt } from './lanes.ts';
 import { between, mayBe, type Range } from './range.ts';
 
 /** What is wanted: a number (a truth is 0 or 1, a date its minutes) or the number of a label. */
@@ -112,7 +112,7 @@ class Search {
     private readonly domain: Domain,
     private readonly wanted: Wanted,
   ) {
-    this.now = explore(sheet, [], false, giving.id).number(giving.id, giving.column, 0);
+    this.now = numbersAt(sheet, giving, [], false)[0] ?? Number.NaN;
     this.step = domain.kind === 'line' ? domain.step : 0;
   }
 
@@ -170,11 +170,8 @@ class Search {
     const found: number[] = [];
     for (let at = 0; at < values.length; at += BATCH) {
       const some = values.slice(at, at + BATCH);
-      const { id, column } = this.lane;
       const points = some.map((value) => [{ ...this.giving, value }]);
-      exploring(this.sheet, points, false, id, ({ variants, number }) => {
-        for (let v = 1; v < variants; v += 1) found.push(number(id, column, v));
-      });
+      found.push(...numbersAt(this.sheet, this.lane, points, false).slice(1));
     }
     this.evaluations += values.length;
     return found;

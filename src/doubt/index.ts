@@ -5,7 +5,7 @@ export { type Bounded, Bounds } from './bounds.ts';
 export { type Outcome, outcomesIn } from './compare.ts';
 export { type Decision, decisionsOf, type Otherwise } from './decisions.ts';
 export { type Domain, domainOf, type Stated } from './domain.ts';
-export { keyOf, type Lane, type Leading, laneOf, lanesTo } from './lanes.ts';
+export { keyOf, type Lane, type Leading, laneOf, lanesTo, numbersAt } from './lanes.ts';
 export { ANYTHING, between, isNothing, mayBe, NOTHING, only, type Range } from './range.ts';
 export {
   boxOf,

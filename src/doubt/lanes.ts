@@ -5,7 +5,7 @@
  * With `held`, what is decided is not followed: once a count is rounded, or a size named, nothing reaches through.
  */
 
-import type { Sheet } from '../sheet/index.ts';
+import { exploring, type Replaced, type Sheet } from '../sheet/index.ts';
 
 /** A cell in a column; the column is 0 for a cell with one value. */
 export interface Lane {
@@ -26,6 +26,18 @@ export interface Leading extends Lane {
   readonly tree: Tree | undefined;
   /** The lanes its formula uses, one as often as it stands there. */
   readonly uses: readonly string[];
+}
+
+/** The numbers of a lane as the sheet is, and then at each point. With `held`, what was decided stays. NaN for none. */
+export function numbersAt(
+  sheet: Sheet,
+  { id, column }: Lane,
+  points: readonly (readonly Replaced[])[],
+  held: boolean,
+): readonly number[] {
+  return exploring(sheet, points, held, id, ({ variants, number }) =>
+    Array.from({ length: variants }, (_, v) => number(id, column, v)),
+  );
 }
 
 /** A lane as one text. */

@@ -11,9 +11,9 @@
  * Worked example: 200 st / (18 ± 0.5 st / 4 in) is 44.44 in; 43.24 in at 18.5, 45.71 in at 17.5.
  */
 
-import { exploring, type Replaced, type Sheet } from '../sheet/index.ts';
+import type { Replaced, Sheet } from '../sheet/index.ts';
 import { Bounds } from './bounds.ts';
-import { keyOf, type Lane, lanesTo } from './lanes.ts';
+import { keyOf, type Lane, lanesTo, numbersAt } from './lanes.ts';
 import { between, type Range } from './range.ts';
 
 /** A typed lane that can be off, in base units. */
@@ -66,7 +66,7 @@ export function doubtOf(sheet: Sheet, lane: Lane): Doubt {
   const feeding = uncertainLanes(sheet, lanesTo(sheet, lane, false));
   const reaching = uncertainLanes(sheet, lanesTo(sheet, lane, true));
   const effects = effectsOf(sheet, lane, feeding, reaching);
-  const [value = Number.NaN] = numbersAt(sheet, lane, []);
+  const [value = Number.NaN] = numbersAt(sheet, lane, [], true);
   const rootSumSquare = Math.sqrt(effects.reduce((sum, { half }) => sum + half * half, 0));
   return { value, effects, rootSumSquare, ...worstOf(sheet, lane, reaching, effects, value) };
 }
@@ -81,7 +81,7 @@ function effectsOf(
     { ...one, value: one.value + side * one.off },
   ];
   const points = feeding.flatMap((one) => [at(one, -1), at(one, 1)]);
-  const [now, ...ends] = numbersAt(sheet, lane, points);
+  const [now, ...ends] = numbersAt(sheet, lane, points, true);
   const reaches = new Set(reaching.map(({ id, column }) => keyOf(id, column)));
   const effects = feeding.map((one, k): Effect => {
     const [atLess = Number.NaN, atMore = Number.NaN] = ends.slice(2 * k, 2 * k + 2);
@@ -141,27 +141,16 @@ interface Ends {
 }
 
 function endsOf(sheet: Sheet, lane: Lane, points: readonly (readonly Replaced[])[]): Ends {
-  const numbers = numbersAt(sheet, lane, points);
+  const numbers = numbersAt(sheet, lane, points, true);
   const there = numbers.filter((number) => !Number.isNaN(number));
   return { least: Math.min(...there), most: Math.max(...there), lacks: there.length < numbers.length };
-}
-
-/** The numbers of a lane as the sheet is, and then at each point; what was decided stays. */
-function numbersAt(
-  sheet: Sheet,
-  { id, column }: Lane,
-  points: readonly (readonly Replaced[])[],
-): readonly number[] {
-  return exploring(sheet, points, true, id, ({ variants, number }) =>
-    Array.from({ length: variants }, (_, v) => number(id, column, v)),
-  );
 }
 
 /** Whether some uncertain value, on its own, moves the number both up and down between its ends. */
 function turnsRound(sheet: Sheet, lane: Lane, uncertain: readonly Uncertain[]): boolean {
   const along = [-1, -0.5, 0.5, 1];
   const points = uncertain.flatMap((one) => along.map((at) => [{ ...one, value: one.value + at * one.off }]));
-  const numbers = numbersAt(sheet, lane, points);
+  const numbers = numbersAt(sheet, lane, points, true);
   return uncertain.some((_, k) => {
     const [a, b, c, d] = numbers.slice(1 + k * 4, 5 + k * 4) as [number, number, number, number];
     const moves = [b - a, (numbers[0] ?? 0) - b, c - (numbers[0] ?? 0), d - c];
@@ -195,7 +184,7 @@ function bestAlong(sheet: Sheet, lane: Lane, uncertain: readonly Uncertain[], si
     for (let round = 0; round < ROUNDS; round += 1) {
       for (let k = 0; k < uncertain.length; k += 1) {
         const points = pointsAlong(uncertain, at, k, width);
-        const numbers = numbersAt(sheet, lane, points).slice(1);
+        const numbers = numbersAt(sheet, lane, points, true).slice(1);
         const scores = numbers.map((number) =>
           Number.isNaN(number) ? Number.POSITIVE_INFINITY : sign * number,
         );

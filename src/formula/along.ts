@@ -25,10 +25,11 @@ export function runWay(
   before: number,
 ): number {
   const along: Along = { way, step: 0, until: 0 };
+  const going: Going = { word: 0, count: before };
   for (let turn = 0; turn < way.turns.length && along.step === along.until; turn += 1) {
     along.until = way.turns[turn]!;
     if (turn % 2 === 0) alongPlain(along, cells, machine, recompute);
-    else runColumns(NOWHERE, cells, machine, recompute, NOT_GOING, along);
+    else runColumns(NOWHERE, cells, machine, recompute, going, along);
   }
   const { step } = along;
   const { ran } = cells;
@@ -40,7 +41,6 @@ export function runWay(
   return along.step;
 }
 
-const NOT_GOING: Going = { word: 0, count: 0 };
 const NONE = new Int32Array(0);
 const NOWHERE: Wave = { order: NONE, dirty: NONE, spans: NONE, dependents: NONE, from: 0, words: 0 };
 

@@ -188,7 +188,7 @@ function parseSimple(text: string): Parsed | undefined {
   }
   if (at === 0 || at > SHORT || (pointed && over === 1)) return undefined;
   if (at < text.length && next !== SPACE) return undefined;
-  const shown = unitFrom(text, Math.min(at + 1, text.length));
+  const shown = unitAlone(text.slice(at + 1), unitOfWord);
   if (!shown) return undefined;
   const tree: Node = {
     kind: 'literal',
@@ -201,17 +201,6 @@ function parseSimple(text: string): Parsed | undefined {
 }
 
 const unitAlone = memo<Shown | undefined>();
-/** The unit word that was read last: a number that is nudged keeps its own. */
-let last: { readonly word: string; readonly shown: Shown } | undefined;
-
-/** The unit that stands alone in a text from a place on. */
-function unitFrom(text: string, at: number): Shown | undefined {
-  if (last && text.length === at + last.word.length && text.endsWith(last.word)) return last.shown;
-  const word = text.slice(at);
-  const shown = unitAlone(word, unitOfWord);
-  if (shown) last = { word, shown };
-  return shown;
-}
 
 /** The unit that stands alone behind a number; undefined where it is none, or is more than a short word. */
 function unitOfWord(word: string): Shown | undefined {

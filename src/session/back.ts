@@ -11,6 +11,7 @@ import {
   type Lane,
   laneOf,
   lanesTo,
+  numbersAt,
   type Stated,
   type Stretch,
   workBackInTurn,
@@ -26,7 +27,6 @@ import {
   type Shown,
   snapped,
 } from '../quantity/index.ts';
-import { explore } from '../sheet/index.ts';
 import { rangeText } from './doubt.ts';
 import { laneName, placeOf } from './lane-words.ts';
 import type { Live } from './live.ts';
@@ -142,16 +142,9 @@ function movingAmong(live: Live, lane: Lane, giving: readonly May[]): readonly n
   const variants = giving.flatMap(({ one, domain }, i) =>
     somePlaces(domain).map((value) => ({ i, replaced: [{ id: one.id, column: one.column, value }] })),
   );
-  const explored = explore(
-    live.sheet,
-    variants.map(({ replaced }) => replaced),
-    false,
-    lane.id,
-  );
-  const now = explored.number(lane.id, lane.column, 0);
-  return variants.flatMap(({ i }, v) =>
-    Object.is(explored.number(lane.id, lane.column, v + 1), now) ? [] : [i],
-  );
+  const points = variants.map(({ replaced }) => replaced);
+  const [now, ...then] = numbersAt(live.sheet, lane, points, false);
+  return variants.flatMap(({ i }, v) => (Object.is(then[v], now) ? [] : [i]));
 }
 
 function somePlaces(domain: Domain): readonly number[] {

@@ -117,7 +117,7 @@ function acrossOf(
   const { columns } = live.notebook;
   if (!columns || columns.list.length === 0)
     return most > 1 || labels.length > 0 ? making(labels, most, head?.name, newId) : { ids: [], made: [] };
-  const ids = columns.list.map(({ id }) => id);
+  const ids = columnIds(live.notebook);
   const byLabel = labels.map(
     (label) => columns.list.find((one) => nameKey(one.label) === nameKey(label))?.id,
   );

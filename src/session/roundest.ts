@@ -4,10 +4,9 @@
  * anything finer is offered.
  */
 
-import type { Domain, Lane, Stretch, Wanted } from '../doubt/index.ts';
+import { type Domain, type Lane, numbersAt, type Stretch, type Wanted } from '../doubt/index.ts';
 import { isDecided } from '../formula/index.ts';
 import { isCount, printed, ROW_GAUGE, type Shown, STITCH_GAUGE, same, snapped } from '../quantity/index.ts';
-import { explore } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import { printAt } from './show.ts';
 import { typedUnit } from './typed-text.ts';
@@ -74,13 +73,8 @@ function isLookedAt(domain: Domain, value: number): boolean {
 }
 
 function outcomesOf({ live, lane, from }: Asked, values: readonly number[]): readonly number[] {
-  const explored = explore(
-    live.sheet,
-    values.map((value) => [{ ...from, value }]),
-    false,
-    lane.id,
-  );
-  return values.map((_, i) => explored.number(lane.id, lane.column, i + 1));
+  const points = values.map((value) => [{ ...from, value }]);
+  return numbersAt(live.sheet, lane, points, false).slice(1);
 }
 
 /** The shortest number that still gives the outcome, as near as the language tells values apart. */

@@ -120,8 +120,24 @@ export function ownStep(live: Live, id: string, dimension: number): number | und
  * The step of what was typed in inches and is shown in centimetres, or the other way round: the step it is nudged by is
  * no measure of how finely it was meant, unless it is finer than usual.
  */
-export function stepTypedElsewhere(own: number | undefined, { label, factor }: Shown): number | undefined {
+function stepTypedElsewhere(own: number | undefined, { label, factor }: Shown): number | undefined {
   return own !== undefined && own < (label === 'in' ? 0.25 : 0.1) * factor ? own : undefined;
+}
+
+/**
+ * The step a cell's value is printed to in a unit; undefined for the usual one. `isElsewhere`: it was typed in a unit of
+ * the other system. `finer`: a step that a length is told to, where its own is coarser.
+ */
+export function printStep(
+  live: Live,
+  id: string,
+  shown: Shown,
+  isElsewhere: boolean,
+  finer: number | undefined,
+): number | undefined {
+  const own = ownStep(live, id, shown.dimension);
+  const step = isElsewhere ? stepTypedElsewhere(own, shown) : own;
+  return finer && shown.dimension === LENGTH ? Math.min(step ?? finer, finer) : step;
 }
 
 function printQuantity(
@@ -132,8 +148,7 @@ function printQuantity(
   shown: Shown,
   finer: number | undefined,
 ): Printed {
-  const own = ownStep(live, id, value.type.dimension);
-  let step = own;
+  let isElsewhere = false;
   if (live.sheet.info(id).typed && !live.sheet.isPinned(id, column)) {
     const tree = treeAt(live, id, column);
     const typed = tree && typedNumber(tree);
@@ -143,9 +158,9 @@ function printQuantity(
     // What was typed before is no longer there to read; it is printed as it would have been typed.
     if (typed && (typed.shown.label === shown.label || typed.shown.dimension !== shown.dimension))
       return printTyped({ number: Number((value.value / shown.factor).toPrecision(6)), shown });
-    if (typed) step = stepTypedElsewhere(own, shown);
+    isElsewhere = typed !== undefined;
   }
-  if (finer && value.type.dimension === LENGTH) step = Math.min(step ?? finer, finer);
+  const step = printStep(live, id, shown, isElsewhere, finer);
   return printValue(value.value, shown, isDecided(value.type), step);
 }
 

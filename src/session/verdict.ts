@@ -9,7 +9,7 @@ import { isDecided, type Node, typedNumber, walk } from '../formula/index.ts';
 import { asPrinted, LENGTH, usualUnit } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
-import { mannerOf, ownStep, stepTypedElsewhere, unitAt } from './show.ts';
+import { mannerOf, printStep, unitAt } from './show.ts';
 
 /** Steps finer than the usual one, in the unit of the notebook. */
 const FINER = { in: [1 / 8, 1 / 16, 1 / 100], cm: [1 / 10, 1 / 100] } as const;
@@ -83,13 +83,10 @@ function literalOf(
   const id = live.sheet.idOf(name);
   if (!value || id === undefined) return undefined;
   const shown = unitAt(live, id, column, value);
-  const step = ownStep(live, id, LENGTH);
-  const own = live.sheet.info(id).typed ? stepTypedElsewhere(step, shown) : step;
-  const finest = Math.min(own ?? Number.POSITIVE_INFINITY, finer ?? Number.POSITIVE_INFINITY);
-  const grain = Number.isFinite(finest) ? finest : undefined;
+  const step = printStep(live, id, shown, live.sheet.info(id).typed, finer);
   return {
     kind: 'literal',
-    value: asPrinted(value.value, shown, isDecided(value.type), grain),
+    value: asPrinted(value.value, shown, isDecided(value.type), step),
     shown,
     percent: false,
     at,

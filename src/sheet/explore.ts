@@ -5,8 +5,7 @@
  */
 
 import { EMPTY, type Field } from '../formula/index.ts';
-import type { Sheet } from './sheet.ts';
-import { CHOSEN } from './sheet.ts';
+import { CHOSEN, type Sheet } from './sheet.ts';
 import type { Value } from './value.ts';
 
 /** A typed value replaced while exploring, in base units. */
