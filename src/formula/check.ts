@@ -421,12 +421,17 @@ function callOf(check: Check, node: Node & { kind: 'call' }): Known {
   return { type: check.problems.length > bad ? UNKNOWN : givenType(spec, args), each };
 }
 
+/** Whether a typed value is a count that is whole: it is decided. */
+export function isWholeCount(dimension: Dimension, value: number): boolean {
+  return isCount(dimension) && Number.isInteger(snapped(value));
+}
+
 function literalType(check: Check, node: Node & { kind: 'literal' }): Type {
   const { shown } = node;
   const { money } = check.scope;
   if (money && /\p{Sc}/u.test(shown.label) && !shown.label.includes(money))
     return refuse(check, 'other-money', node.at, { sign: shown.label, money });
-  const whole = isCount(shown.dimension) && !node.percent && Number.isInteger(snapped(node.value));
+  const whole = !node.percent && isWholeCount(shown.dimension, node.value);
   return quantity(shown.dimension, whole, shown.label === '' ? undefined : shown);
 }
 

@@ -1,7 +1,7 @@
 /** Formulas: text → tree → checked kinds → code. */
 export { runWay } from './along.ts';
 export { WORDS } from './arrange.ts';
-export { type Checked, checkTree, type Known, type Scope } from './check.ts';
+export { type Checked, checkTree, isWholeCount, type Known, type Scope } from './check.ts';
 export { compile, createPools, type Linker, MINUTES_A_DAY, type Pools } from './compile.ts';
 export { EMPTY, evaluate, Reasons, runAt, type Surroundings, type Worked } from './evaluate.ts';
 export { createLanguage, type Language } from './language.ts';
@@ -10,6 +10,7 @@ export { formulaName, nameProblem, renameCellIn, renameLabelIn, spacedName } fro
 export { NOT_YET, type Parsed } from './parse.ts';
 export { type Problem, problem } from './problem.ts';
 export { fetchReader, whenReader } from './reader.ts';
+export { valueIn } from './simple.ts';
 export { readSizeLine } from './size-line.ts';
 export type * from './spec.ts';
 export { nearest } from './spelling.ts';

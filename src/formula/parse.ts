@@ -7,10 +7,11 @@
  * { binary '+', cell chest, literal 1270 } with the places of both.
  */
 
-import { memo, readUnit, type Shown, unitNamed } from '../quantity/index.ts';
-import { type Arranged, arrange, type Names, WORDS } from './arrange.ts';
+import type { Shown } from '../quantity/index.ts';
+import { type Arranged, arrange, type Names } from './arrange.ts';
 import { type Grouping, groupingOf, NotYet } from './grouping.ts';
 import { type Problem, problem } from './problem.ts';
+import { parseSimple } from './simple.ts';
 import { readSizeLine } from './size-line.ts';
 import { type Token, tokenise } from './token.ts';
 import { below, type Node, type Operator, type Place } from './tree.ts';
@@ -162,50 +163,6 @@ function parseFresh(text: string, names: Names): Parsed {
     return { kind: 'problem', problem: problem('tolerance-needs-value', {}, [mark.from, mark.to]) };
   }
   return tolerant(nfc, tokens, off, names);
-}
-
-/** So many characters a number may have to be read at once: its digits, and what they are divided by, are exact. */
-const SHORT = 10;
-/** The character code of `0`, and what `.` and a space are beside it. */
-const ZERO = 48;
-const POINT = -2;
-const SPACE = -16;
-
-/** Most typed values are one number and one unit: read at once, just as the long way reads them. */
-function parseSimple(text: string): Parsed | undefined {
-  let digits = 0;
-  let over = 1;
-  let pointed = false;
-  let at = 0;
-  let next = 0;
-  for (; at < text.length; at += 1) {
-    next = text.charCodeAt(at) - ZERO;
-    if (next >= 0 && next <= 9) {
-      digits = 10 * digits + next;
-      if (pointed) over *= 10;
-    } else if (next === POINT && !pointed && at > 0) pointed = true;
-    else break;
-  }
-  if (at === 0 || at > SHORT || (pointed && over === 1)) return undefined;
-  if (at < text.length && next !== SPACE) return undefined;
-  const shown = unitAlone(text.slice(at + 1), unitOfWord);
-  if (!shown) return undefined;
-  const tree: Node = {
-    kind: 'literal',
-    value: (digits / over) * shown.factor,
-    shown,
-    percent: false,
-    at: [0, text.length],
-  };
-  return { kind: 'tree', tree, typed: true };
-}
-
-const unitAlone = memo<Shown | undefined>();
-
-/** The unit that stands alone behind a number; undefined where it is none, or is more than a short word. */
-function unitOfWord(word: string): Shown | undefined {
-  if (word === '') return readUnit('');
-  return /^[a-z]{1,8}$/.test(word) && !WORDS.has(word) && unitNamed(word) ? readUnit(word) : undefined;
 }
 
 /** Reads a text. Never throws, never hangs; what is wrong comes back as one problem with its place. */

@@ -25,6 +25,7 @@ import {
   type Field,
   type FunctionSpec,
   isPercent,
+  isWholeCount,
   type Known,
   type Language,
   type Linker,
@@ -46,6 +47,7 @@ import {
   type Type,
   typeInWords,
   UNKNOWN,
+  valueIn,
   walk,
 } from '../formula/index.ts';
 import { PLAIN, unitNamed } from '../quantity/index.ts';
@@ -317,7 +319,6 @@ export class Sheet {
   settle(): Settled {
     if (this.namesChanged) this.offerAgain();
     this.namesChanged = false;
-    this.graph.setUses(CHOSEN, this.choiceUses());
     for (const node of this.graph.takeMoved()) if (node >= RESERVED) this.flags[node]! |= FLAG.STALE;
     if (this.ran.length < this.graph.size) this.ran = new Int32Array(Math.ceil(this.graph.size * 1.25));
     this.ranCount = 0;
@@ -326,6 +327,7 @@ export class Sheet {
     this.graph.sweep(this.recompute, this.goes);
     this.trodden.gone(source >= 0 && this.flag(source, FLAG.TYPED) ? source : -1);
     this.pending.clear();
+    this.rewritten = -1;
     const shown = this.named.size > 0 ? this.showNames(this.ran.subarray(0, this.ranCount)) : NOTHING;
     this.settlings += 1;
     return new SettledNodes(this.journal, this.ranCount, shown, this.settlings);
@@ -608,6 +610,7 @@ export class Sheet {
 
   private write(node: number, text: Text): void {
     this.texts[node] = text;
+    if (this.rewrites(node, text)) return this.graph.mark(node);
     this.forgetWanted(node);
     const parsed = this.parseAll(text);
     this.pending.set(node, parsed);
@@ -615,6 +618,42 @@ export class Sheet {
     else if (this.unread.size > 0) this.unread.delete(node);
     this.graph.setUses(node, this.usesIn(node, parsed));
     this.makeStale(node);
+  }
+
+  /** The node whose numbers were written over since the last settling, −1 where none was, and the numbers. */
+  private rewritten = -1;
+  private numbers = new Float64Array(16);
+
+  /**
+   * Reads numbers that were written over numbers of the same unit, the commonest edit: then nothing about the cell
+   * changes but what it holds, and it need not be read again. Gives whether that is all there is to it.
+   */
+  private rewrites(node: number, text: Text): boolean {
+    const type = this.types[node]!;
+    if ((this.flags[node]! & FLAG.SLOW) !== FLAG.TYPED || type.kind !== 'quantity') return false;
+    if (this.isEach(node) === (typeof text === 'string') || this.own.has(node) || this.tolerances.has(node))
+      return false;
+    if (this.rewritten >= 0 && this.rewritten !== node) return false;
+    const width = this.width(node);
+    if (this.numbers.length < width) this.numbers = new Float64Array(width);
+    let decided = true;
+    for (let c = 0; c < width; c += 1) {
+      const value = valueIn(type.shown, typeof text === 'string' ? text : (text[c] ?? ''));
+      if (Number.isNaN(value)) return false;
+      this.numbers[c] = value;
+      decided &&= isWholeCount(type.dimension, value);
+    }
+    if (decided !== type.decided || (!type.shown && type.dimension !== PLAIN)) return false;
+    this.rewritten = node;
+    return true;
+  }
+
+  private keepNumbers(node: number): boolean {
+    const width = this.width(node);
+    const at = this.offsets[node]!;
+    let changed = false;
+    for (let c = 0; c < width; c += 1) changed = this.keepLane(at + c, this.numbers[c]!, 0) || changed;
+    return changed;
   }
 
   /** Whether a text could not be read as the parser was still to come. To be asked of a settled sheet. */
@@ -672,7 +711,9 @@ export class Sheet {
     for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
     this.wanted.delete(name);
     this.yieldUnit(name);
-    if (this.choice && 'follow' in this.choice && this.choice.follow === name) this.graph.mark(CHOSEN);
+    if (!this.choice || !('follow' in this.choice) || this.choice.follow !== name) return;
+    this.graph.setUses(CHOSEN, this.choiceUses());
+    this.graph.mark(CHOSEN);
   }
 
   /** A cell gives its name up: what used it is read again. */
@@ -1031,6 +1072,7 @@ export class Sheet {
     this.nodeNow = node;
     if (node === CHOSEN) return this.recomputeChosen();
     if (node === TODAY) return this.keep(TODAY, this.today * MINUTES_A_DAY, 0);
+    if (node === this.rewritten && !this.flag(node, FLAG.STALE)) return this.keepNumbers(node);
     this.freshCount = 0;
     let kindChanged = false;
     if (this.flag(node, FLAG.STALE)) {
