@@ -157,8 +157,18 @@ export function runColumns(
             }
             break;
           default: // LOAD
+            if (now === 78) {
+              // LOAD MAX
+              for (; i < end; i += 1, a += stepA, b += stepB) rows[i] = larger(values[a]!, values[b]!);
+              continue;
+            }
+            if (now === 79) {
+              // LOAD MIN
+              for (; i < end; i += 1, a += stepA, b += stepB) rows[i] = smaller(values[a]!, values[b]!);
+              continue;
+            }
             pc -= 1;
-            for (let i = from; i < end; i += 1, a += stepA) rows[i] = values[a]!;
+            for (; i < end; i += 1, a += stepA) rows[i] = values[a]!;
         }
         if (now < 40) continue;
         a = code[pc]! >> 1;

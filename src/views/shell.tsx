@@ -7,7 +7,7 @@ import { afterFirstPaint } from './after-paint.ts';
 import { createDesk, type Desk, DeskProvider } from './desk.ts';
 import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
-import { fetchRowMenu } from './grid/open-row-menu.ts';
+import { fetchMenus } from './grid/open-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
@@ -71,7 +71,7 @@ export function Shell(props: ShellProps) {
     afterFirstPaint(() => {
       void fetchFormulaEditor()
         .then(fetchMenu)
-        .then(fetchRowMenu)
+        .then(fetchMenus)
         .catch(() => undefined);
       fetchWorkings().catch(() => undefined); // They are asked for again when they are opened.
       setPainted(true);

@@ -2,7 +2,7 @@ import { createRoot } from 'solid-js';
 import { expect, test } from 'vitest';
 import type { RowView, Tone, ValueView } from '../../src/session/index.ts';
 import { createFlags } from '../../src/views/flags.ts';
-import { withArticle } from '../../src/views/grid/column-menu.ts';
+import { withArticle } from '../../src/views/grid/column-actions.ts';
 import { sentencesOf } from '../../src/views/grid/sentences.ts';
 import { strandPaths } from '../../src/views/grid/strand-path.ts';
 

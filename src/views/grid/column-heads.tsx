@@ -3,7 +3,8 @@ import type { ColumnView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
 import { StitchKey } from '../stitch-mark.tsx';
-import { addColumn, openColumnMenu, withArticle, yourColumn } from './column-menu.ts';
+import { addColumn, withArticle, yourColumn } from './column-actions.ts';
+import { openColumnMenu } from './open-menu.ts';
 import { useSheet } from './sheet-context.ts';
 
 /** The row of column heads, which stays in sight. A click or Enter makes a column the chosen one. */

@@ -2,7 +2,7 @@ import { createMemo, Show } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
-import { openRowMenu } from './open-row-menu.ts';
+import { openRowMenu } from './open-menu.ts';
 import { toggleWorkings } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
 

@@ -3,8 +3,7 @@
  * makes a character begins a new text with it. The editor hears its own keys; nothing of this is asked while she writes.
  */
 import type { Desk } from '../desk.ts';
-import { openColumnMenu } from './column-menu.ts';
-import { openRowMenu } from './open-row-menu.ts';
+import { openColumnMenu, openRowMenu, openSectionMenu } from './open-menu.ts';
 import {
   addBelow,
   addCell,
@@ -16,7 +15,6 @@ import {
   toggleWorkings,
   writeValue,
 } from './row-actions.ts';
-import { openSectionMenu } from './section-menu.ts';
 
 /** So many rows are passed over by Page Up and Page Down. */
 const pageRows = 12;

@@ -18,6 +18,14 @@ function nameNew(desk: Desk, id: string): void {
   desk.edit({ what: 'name', id, column: null });
 }
 
+/** Adds a section after another, or first, and asks for its title. */
+export function addSection(desk: Desk, after: string | null): void {
+  const outcome = desk.notebook.page.addSection(after, '');
+  if (!desk.heed(outcome) || outcome.id === undefined) return;
+  desk.standAt({ row: `s:${outcome.id}`, part: 0 }, true);
+  desk.edit({ what: 'section', id: outcome.id, column: null });
+}
+
 /** Copies a cell below itself, and asks for the copy's name. */
 export function duplicate(desk: Desk, id: string): void {
   const outcome = desk.notebook.page.duplicateCell(id);

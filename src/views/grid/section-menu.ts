@@ -1,5 +1,5 @@
 import type { Desk, MenuItem } from '../desk.ts';
-import { addCell } from './row-actions.ts';
+import { addCell, addSection } from './row-actions.ts';
 
 /** Opens the menu of a section's heading. */
 export function openSectionMenu(desk: Desk, id: string, from: HTMLElement): void {
@@ -33,14 +33,6 @@ function sectionItems(desk: Desk, id: string): readonly MenuItem[] {
     },
     { label: 'take it away', apart: true, choose: () => removeSection(desk, id) },
   ];
-}
-
-/** Adds a section after another, or first, and asks for its title. */
-export function addSection(desk: Desk, after: string | null): void {
-  const outcome = desk.notebook.page.addSection(after, '');
-  if (!desk.heed(outcome) || outcome.id === undefined) return;
-  desk.standAt({ row: `s:${outcome.id}`, part: 0 }, true);
-  desk.edit({ what: 'section', id: outcome.id, column: null });
 }
 
 function removeSection(desk: Desk, id: string): void {

@@ -4,8 +4,8 @@ import { InlineText } from '../inline-text.tsx';
 import { isSameList } from '../same-list.ts';
 import { type Block, createBlocks } from './blocks.ts';
 import { CellRow } from './cell-row.tsx';
-import { addCell } from './row-actions.ts';
-import { addSection, openSectionMenu } from './section-menu.ts';
+import { openSectionMenu } from './open-menu.ts';
+import { addCell, addSection } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
 import { BLOCK } from './sight.ts';
 
