@@ -7,6 +7,7 @@
 import type { Page } from 'playwright-core';
 import { type Figure, median, ratioOf } from './figure.ts';
 import { type Probe, setUp } from './probe.ts';
+import { draggedFigure } from './scroll-bar.ts';
 import { notebookText, nudgedId, openOn, openWeb, type Web } from './web.ts';
 
 const COLUMNS = 6;
@@ -281,8 +282,8 @@ export async function pageFigures(quick: boolean): Promise<readonly Figure[]> {
       if (cells === 10_000) figures.push(...(await scrolling(page, cells)));
       await page.context().close();
     }
-    return figures;
   } finally {
     await web.close();
   }
+  return quick ? figures : [...figures, await draggedFigure()];
 }

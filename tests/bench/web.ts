@@ -28,7 +28,7 @@ export interface Web {
 export const empty = 'empty.html';
 
 /** Builds, serves and starts. Throws when the app cannot be built or no browser starts. */
-export async function openWeb(): Promise<Web> {
+export async function openWeb({ scrollBars = false } = {}): Promise<Web> {
   const folder = mkdtempSync(join(tmpdir(), 'ellwand-bench-'));
   buildApp(root, folder);
   writeFileSync(
@@ -36,7 +36,10 @@ export async function openWeb(): Promise<Web> {
     '<!doctype html><html lang="en"><title>x</title><p data-row="k:">x</p></html>',
   );
   const server = await serveApp(root, folder);
-  const browser = await chromium.launch(launchOptions(await findBrowser()));
+  const browser = await chromium.launch({
+    ...launchOptions(await findBrowser()),
+    ...(scrollBars ? { ignoreDefaultArgs: ['--hide-scrollbars'] } : {}),
+  });
   return {
     url: server.resolvedUrls?.local[0] ?? '',
     folder,
