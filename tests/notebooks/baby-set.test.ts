@@ -5,9 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import growth from '../data/growth.json';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
-
-/** Milliseconds for laws, which work a notebook out many times. */
-const LONG = 60_000;
+import { patience } from '../support/runs.ts';
 
 const set = (sets: Sets = {}): WorkedNotebook => workOut('baby-set', sets);
 const labelOf = (months: number) =>
@@ -196,7 +194,7 @@ test(
       { numRuns: 60 },
     );
   },
-  LONG,
+  patience,
 );
 
 describe('what cannot be knit gets a sentence', () => {

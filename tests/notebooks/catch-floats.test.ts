@@ -12,9 +12,7 @@ import {
   type WorkedNotebook,
   workOut,
 } from '../support/notebook.ts';
-
-/** Milliseconds for laws, which work a notebook out many times. */
-const LONG = 60_000;
+import { patience } from '../support/runs.ts';
 
 const floats = (sets: Sets = {}): WorkedNotebook => workOut('catch-floats', sets);
 
@@ -198,7 +196,7 @@ test(
       { numRuns: 80 },
     );
   },
-  LONG,
+  patience,
 );
 
 test('the counts tried by hand are those of the table', () => {

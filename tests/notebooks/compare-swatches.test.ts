@@ -3,9 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
-
-/** Milliseconds for laws, which work a notebook out many times. */
-const LONG = 60_000;
+import { patience } from '../support/runs.ts';
 
 const swatches = (sets: Sets = {}): WorkedNotebook => workOut('compare-swatches', sets);
 
@@ -139,7 +137,7 @@ test(
       { numRuns: 100 },
     );
   },
-  LONG,
+  patience,
 );
 
 describe('what cannot be judged gets a sentence', () => {

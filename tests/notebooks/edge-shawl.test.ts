@@ -3,9 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
-
-/** Milliseconds for laws, which work a notebook out many times. */
-const LONG = 60_000;
+import { patience } from '../support/runs.ts';
 
 const shawl = (sets: Sets = {}): WorkedNotebook => workOut('edge-shawl', sets);
 
@@ -258,7 +256,7 @@ describe('any edge', () => {
         { numRuns: 120 },
       );
     },
-    LONG,
+    patience,
   );
 });
 

@@ -16,9 +16,7 @@ import {
   workOut,
 } from '../support/notebook.ts';
 import { printedSteps } from '../support/printed-steps.ts';
-
-/** Milliseconds for laws, which work a notebook out many times. */
-const LONG = 60_000;
+import { patience } from '../support/runs.ts';
 
 const sock = (sets: Sets = {}, column = 'Runa'): WorkedNotebook => workOut('fit-sock', sets, { column });
 
@@ -490,7 +488,7 @@ describe('the measured population', () => {
       for (const check of failing)
         expect(['heel_passes', 'cuff_is_comfortable', 'girth_comes_near']).toContain(check);
     },
-    LONG,
+    patience,
   );
 });
 
@@ -539,7 +537,7 @@ describe('any sock', () => {
         { numRuns: 60 },
       );
     },
-    LONG,
+    patience,
   );
 
   test('needs no measure but one of length and the gauge', () => {

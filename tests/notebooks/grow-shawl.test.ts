@@ -13,9 +13,7 @@ import {
   withSets,
   workOut,
 } from '../support/notebook.ts';
-
-/** Milliseconds for laws, which work a notebook out many times. */
-const LONG = 60_000;
+import { patience } from '../support/runs.ts';
 
 const shawl = (sets: Sets = {}): WorkedNotebook => workOut('grow-shawl', sets);
 const bandsOf = (worked: WorkedNotebook, cell: string) => worked.each(cell).slice(1, 6);
@@ -225,7 +223,7 @@ test(
       { numRuns: 120 },
     );
   },
-  LONG,
+  patience,
 );
 
 test('a bind-off instead of an edging keeps its own yarn back', () => {

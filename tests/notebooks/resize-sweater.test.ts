@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createSession } from '../../src/session/index.ts';
 import { openNotebook, type Sets, TEST_DAY, workOut } from '../support/notebook.ts';
+import { patience } from '../support/runs.ts';
 
 const NB = 'resize-sweater';
 
@@ -333,9 +334,8 @@ describe('what it says', () => {
 
 describe('laws', () => {
   const gauge = fc.integer({ min: 16, max: 80 }).map((half) => half / 2);
-  const LONG = 60_000;
   test('for any two gauges and any chest: nothing nearer is passed over, counts are whole, nothing is not a number', {
-    timeout: LONG,
+    timeout: patience,
   }, () => {
     fc.assert(
       fc.property(gauge, gauge, gauge, fc.integer({ min: 22, max: 62 }), (theirs, mine, rows, chest) => {
