@@ -11,6 +11,7 @@ import {
   limits,
   type Notebook,
   type Read,
+  same,
 } from '../notebook/index.ts';
 import { language, type Session, summaryOf } from '../session/index.ts';
 import { chooseFiles, readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
@@ -49,7 +50,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     if (!(await next())) onLeft();
   };
   const keep = async (notebook: Notebook) => {
-    if (await place.begin(withoutProgress(notebook), { sameId: true })) await next();
+    if (await place.begin(notebook, { sameId: true })) await next();
   };
   const show: Incoming['show'] = (read, from, onChoice = () => undefined) => {
     if (!isMuchWork(read.notebook)) return showNow(read, from, onChoice);
@@ -65,8 +66,8 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
   };
   const showNow = async (read: Read, from: string, onChoice: () => void) => {
     const session = await lookAt(read);
-    const same = await shelf.peek(read.notebook.id).catch(() => undefined);
-    const mine = same === undefined || isRefused(same) ? undefined : same;
+    const here = await shelf.peek(read.notebook.id).catch(() => undefined);
+    const mine = here === undefined || isRefused(here) ? undefined : here;
     /** One's own; out of the deleted ones, if it was there. */
     const open = async () => {
       const { id } = read.notebook;
@@ -77,9 +78,14 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     const compare = async () => {
       if (await open()) place.compareWith({ session, name: `from ${from}` });
     };
-    const differing = mine === undefined ? 0 : compareNotebooks(mine, read.notebook).length;
-    const ways = waysOn(read, mine !== undefined, differing, {
+    const found: Found = {
+      isMine: mine !== undefined,
+      differing: mine === undefined ? 0 : compareNotebooks(mine, read.notebook).length,
+      isKnitted: read.notebook.progress !== undefined && !same(mine?.progress, read.notebook.progress),
+    };
+    const ways = waysOn(read, found, {
       keep: () => void keep(read.notebook),
+      keepBare: () => void keep(withoutProgress(read.notebook)),
       open: () => void open(),
       compare: () => void compare(),
       leave: () => void leave(),
@@ -90,7 +96,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
         way.choose();
       },
     }));
-    const lines = [standing(read, mine !== undefined, differing), told(session)];
+    const lines = [standing(read, found), told(session)];
     place.visit({ session, bar: { heading: `${heading(from)}: shown, not kept`, lines, ways } });
   };
   const takeShelf = (file: ShelfFile, name: string) => {
@@ -161,31 +167,43 @@ function muchWords(notebook: Notebook): string {
   return `It has ${cells} cells${across}: the page may stand still for a while as they are worked out.`;
 }
 
+/** How what came stands to what is on the shelf. */
+interface Found {
+  /** One's own is on the shelf. */
+  readonly isMine: boolean;
+  /** So many things differ from one's own. */
+  readonly differing: number;
+  /** It carries what was knitted from it, and not what one's own has of that. */
+  readonly isKnitted: boolean;
+}
+
 interface Ways {
   readonly keep: () => void;
+  /** Keeps it to be knitted from the start. */
+  readonly keepBare: () => void;
   readonly open: () => void;
   readonly compare: () => void;
   readonly leave: () => void;
 }
 
-/** `isMine` where one's own is on the shelf, from which so many things differ. */
-function waysOn(read: Read, isMine: boolean, differing: number, ways: Ways): readonly WayOn[] {
+function waysOn(read: Read, { isMine, differing, isKnitted }: Found, ways: Ways): readonly WayOn[] {
   const leave = { label: 'Leave it', choose: ways.leave };
   if (read.readOnly) return [leave];
-  if (!isMine) return [{ label: 'Keep a copy', strong: true, choose: ways.keep }, leave];
-  if (differing === 0) return [{ label: 'Open yours', strong: true, choose: ways.open }, leave];
-  return [
-    { label: 'Compare the two', strong: true, choose: ways.compare },
-    { label: 'Keep it as a second notebook', choose: ways.keep },
-    leave,
-  ];
+  const bare = isKnitted ? [{ label: 'Keep it without what is knitted', choose: ways.keepBare }] : [];
+  if (!isMine) return [{ label: 'Keep a copy', strong: true, choose: ways.keep }, ...bare, leave];
+  const second = { label: 'Keep it as a second notebook', choose: ways.keep };
+  if (differing > 0) return [{ label: 'Compare the two', strong: true, choose: ways.compare }, second, leave];
+  return [{ label: 'Open yours', strong: true, choose: ways.open }, ...(isKnitted ? [second] : []), leave];
 }
 
-function standing(read: Read, isMine: boolean, differing: number): string {
+function standing(read: Read, { isMine, differing, isKnitted }: Found): string {
   if (read.readOnly) return 'It was made by a newer Ellwand: it can be read here, and not kept.';
   if (!isMine) return '';
+  const knitted = 'what is knitted so far';
+  if (differing === 0 && isKnitted) return `You have this notebook; only ${knitted} is another here.`;
   if (differing === 0) return 'You have this notebook, and the two are the same.';
-  return `You have this notebook: ${differing} ${differing === 1 ? 'thing differs' : 'things differ'} between the two.`;
+  const things = `${differing} ${differing === 1 ? 'thing differs' : 'things differ'} between the two`;
+  return `You have this notebook: ${things}${isKnitted ? `, and ${knitted}` : ''}.`;
 }
 
 /** So many results are named. */

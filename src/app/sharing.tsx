@@ -20,13 +20,16 @@ export interface SharingProps {
 
 /** Sharing an open notebook. */
 export function Sharing(props: SharingProps) {
-  const [withProgress, setWithProgress] = createSignal(false);
+  // A file is kept for oneself above all, and keeps what is knitted; a link, or the tool, is for a friend.
+  const [inLink, setInLink] = createSignal(false);
+  const [inFile, setInFile] = createSignal(true);
+  const [inTool, setInTool] = createSignal(false);
   const { session } = props;
-  const shared = () => (withProgress() ? session.notebook : withoutProgress(session.notebook));
-  const file = () => writeNotebook(shared());
+  const file = (withProgress: boolean) =>
+    writeNotebook(withProgress ? session.notebook : withoutProgress(session.notebook));
   const name = (ending?: string) => fileName(session.notebook.title, ending);
   const [link] = createResource(
-    () => [props.signals.view(), withProgress()] as const,
+    () => [props.signals.view(), inLink()] as const,
     ([, progress]) => makeLink(session, progress),
   );
   const table = () => tableFor(session.live);
@@ -35,23 +38,22 @@ export function Sharing(props: SharingProps) {
       title={props.signals.view().title}
       link={link.latest}
       hasProgress={session.notebook.progress !== undefined}
-      withProgress={withProgress()}
-      onWithProgress={setWithProgress}
+      knitted={{ link: [inLink, setInLink], file: [inFile, setInFile], tool: [inTool, setInTool] }}
       canSend={canShareFiles()}
       onSend={async () => {
-        const came = await shareFile(name(), file(), session.notebook.title);
+        const came = await shareFile(name(), file(inFile()), session.notebook.title);
         return came === 'cannot' ? 'This system would not take it: save a file instead.' : '';
       }}
       onSaveFile={() => {
-        saveFile(name(), file());
-        if (withProgress() || session.notebook.progress === undefined) props.onSaved();
+        saveFile(name(), file(inFile()));
+        if (inFile() || session.notebook.progress === undefined) props.onSaved();
       }}
       tabs={() => toTabs(table())}
       markdown={() => toMarkdown(table())}
       onSaveTable={() => saveFile(name('.csv'), `\ufeff${toCSV(table())}`, 'text/csv')}
       onSaveText={() => saveFile(name('.md'), toMarkdown(table()), 'text/markdown')}
       onSaveTool={async () => {
-        const page = await toolWith(file());
+        const page = await toolWith(file(inTool()));
         if (page === undefined)
           return 'The tool as one file could not be fetched: try again with a network, or save the notebook’s file.';
         saveFile(name('.html'), page, 'text/html');

@@ -137,3 +137,60 @@ test('a friend’s changes come back and are taken cell by cell', async () => {
   await page.locator('.header .undo').click();
   await expect.poll(() => numbers(page, 'stitch gauge')).toEqual(['21']);
 });
+
+test('what is knitted stands in a saved file and is kept from it; a link leaves it out', async () => {
+  const page = await openApp({ height: 1600 });
+  const tick = (on: Page) => on.getByRole('checkbox', { name: 'step 1 done' });
+  const count = (on: Page) => on.locator('.step-count span').first().innerText();
+  await tick(page).check();
+  const oneRow = page.getByRole('button', { name: /^one (row|round) done$/ }).first();
+  await oneRow.click();
+  await oneRow.click();
+  await expect.poll(() => count(page)).toMatch(/\b2 of \d+/);
+  const pins = (on: Page) => on.locator('.row .pin').count();
+  await expect.poll(() => pins(page)).toBe(3);
+  await isSaved(page);
+  await page.locator('.header').getByRole('button', { name: 'Share', exact: true }).click();
+  const along = (what: RegExp) => page.getByRole('checkbox', { name: what });
+  expect(await along(/^the link takes along what is knitted so far/).isChecked()).toBe(false);
+  expect(await along(/^the tool takes along what is knitted so far/).isChecked()).toBe(false);
+  expect(await along(/^the file keeps what is knitted so far/).isChecked()).toBe(true);
+  await runAxe(page);
+  const saveFile = () => page.getByRole('button', { name: 'Save a file', exact: true }).click();
+  const [name, text] = await saved(page, saveFile);
+  await along(/^the file keeps/).uncheck();
+  const [, bare] = await saved(page, saveFile);
+  expect(JSON.parse(bare)).not.toHaveProperty('progress');
+
+  const other = await openApp({ height: 1600 });
+  await row(other, 'stitch gauge').waitFor();
+  await drop(other, name, text);
+  await visitor(other).waitFor();
+  expect(await tick(other).isChecked()).toBe(true);
+  await way(other, 'Keep a copy').click();
+  await expect.poll(() => visitor(other).count()).toBe(0);
+  await isSaved(other);
+  await other.reload();
+  await expect.poll(() => count(other)).toMatch(/\b2 of \d+/);
+  expect(await tick(other).isChecked()).toBe(true);
+  await expect.poll(() => pins(other)).toBe(3);
+
+  // Her own stands on the shelf, and only the knitting differs.
+  await tick(other).uncheck();
+  await isSaved(other);
+  await drop(other, name, text);
+  await visitor(other)
+    .getByText('You have this notebook; only what is knitted so far is another here.')
+    .waitFor();
+  await way(other, 'Keep it as a second notebook').click();
+  await expect.poll(() => visitor(other).count()).toBe(0);
+  await expect.poll(() => tick(other).isChecked()).toBe(true);
+
+  const friend = await openApp({ height: 1600 });
+  await row(friend, 'stitch gauge').waitFor();
+  await drop(friend, name, text);
+  await way(friend, 'Keep it without what is knitted').click();
+  await expect.poll(() => visitor(friend).count()).toBe(0);
+  await tick(friend).waitFor();
+  expect(await tick(friend).isChecked()).toBe(false);
+});

@@ -1,6 +1,6 @@
 /* Sharing a notebook: as a link, a file, a table, or with the whole tool around it. Nothing goes to a server. */
 import './pages.css';
-import { createSignal, Show } from 'solid-js';
+import { createSignal, Show, type Signal } from 'solid-js';
 import { PageHead } from './page-head.tsx';
 import { PictureCode } from './picture-code.tsx';
 
@@ -14,8 +14,8 @@ export interface SharePageProps {
   /** The link; undefined while it is being made. */
   readonly link: ShareLink | undefined;
   readonly hasProgress: boolean;
-  readonly withProgress: boolean;
-  readonly onWithProgress: (on: boolean) => void;
+  /** Whether what is knitted so far goes along, and what sets that. */
+  readonly knitted: Readonly<Record<'link' | 'file' | 'tool', Signal<boolean>>>;
   /** Whether this system can hand a file on. */
   readonly canSend: boolean;
   readonly onSend: () => Promise<string>;
@@ -41,28 +41,31 @@ export function SharePage(props: SharePageProps) {
     );
   };
   const tell = (work: Promise<string>) => void work.then(setSaid);
+  const along = (what: keyof typeof ALONG) => (
+    <Show when={props.hasProgress}>
+      <label class="tick-line">
+        <input
+          type="checkbox"
+          checked={props.knitted[what][0]()}
+          onChange={(event) => props.knitted[what][1](event.currentTarget.checked)}
+        />
+        {ALONG[what]} what is knitted so far: ticks, rows, counts on the needles
+      </label>
+    </Show>
+  );
   return (
     <section class="page" aria-labelledby="share-title">
       <PageHead id="share-title" title={`Share ${props.title || 'this notebook'}`} onClose={props.onClose} />
       <p class="said" role="status">
         {said()}
       </p>
-      <Show when={props.hasProgress}>
-        <label class="tick-line">
-          <input
-            type="checkbox"
-            checked={props.withProgress}
-            onChange={(event) => props.onWithProgress(event.currentTarget.checked)}
-          />
-          with what is knitted so far: ticks, rows, counts on the needles
-        </label>
-      </Show>
 
       <h3>As a link</h3>
       <p>
         The notebook itself stands in the link: it reaches no server, and whoever has the link has the
         notebook.
       </p>
+      {along('link')}
       <Show when={props.link} keyed fallback={<p class="soft">The link is being made…</p>}>
         {(link) => (
           <Link
@@ -80,6 +83,7 @@ export function SharePage(props: SharePageProps) {
         Any Ellwand opens it: choose it there, or drop it on the page. It is shown first, and kept only when
         asked.
       </p>
+      {along('file')}
       <div class="page-buttons">
         <button type="button" class="quiet-button" onClick={props.onSaveFile}>
           Save a file
@@ -113,6 +117,7 @@ export function SharePage(props: SharePageProps) {
         One file that opens by a double click, in any browser, with nothing installed and no network: this
         notebook in it, ready to change.
       </p>
+      {along('tool')}
       <div class="page-buttons">
         <button type="button" class="quiet-button" onClick={() => tell(props.onSaveTool())}>
           Save the tool with this notebook in it
@@ -121,6 +126,12 @@ export function SharePage(props: SharePageProps) {
     </section>
   );
 }
+
+const ALONG = {
+  link: 'the link takes along',
+  file: 'the file keeps',
+  tool: 'the tool takes along',
+} as const;
 
 interface LinkProps {
   readonly link: ShareLink;
