@@ -4,6 +4,7 @@ export { doublings } from './doublings.ts';
 export { craft, fetchMorePlans } from './functions.ts';
 export { heelTurn } from './heel-turn.ts';
 export { join } from './join.ts';
+export { onNeedle } from './on-needle.ts';
 export { countAt, nextShaping, type PlanRow, rowsOf } from './plan.ts';
 export { craftProblems } from './problems.ts';
 export { shape } from './shape.ts';

@@ -10,11 +10,14 @@
  * and repeats done before. Joins are counted from where the plan begins.
  *
  * At a corner extra joins go into one stitch. Where the corners are only the knitter knows, so extra joins are
- * counted with the stitches they wait on: `after` says how many joins' worth is left.
+ * counted with the stitches they wait on: `after` says how many joins' worth is left. The stitches on the needle are
+ * fewer by the extra joins still to come (`on-needle.ts`): 403 live and 8 extra joins are 411, and after 205
+ * joins 206 are left to do, with 198 stitches on the needle before the corners, 206 when they are passed.
  */
 
 import type { Plan, PlanSpec, PlanStep, Problem } from '../formula/index.ts';
 import { MOST, present, readCounts, refused } from './count.ts';
+import { rangeOf } from './on-needle.ts';
 import { countAt, finished, total } from './plan.ts';
 import { problem } from './problem.ts';
 import { KNITTED, spreadInWords } from './spread.ts';
@@ -115,7 +118,9 @@ function stepsOf(fit: Fit, places: readonly number[], edge: Edge, joins: number)
   const add = (upTo: number, does: string, each: number, says: string) => {
     const from = place === 0 ? edge.row + 1 : rowOf(place) + 1;
     after -= (upTo - place) * each;
-    steps.push({ rows: [from, rowOf(upTo)], times: upTo - place, do: does, says, after });
+    const step = { rows: [from, rowOf(upTo)] as const, times: upTo - place, do: does, says, after };
+    const left = rangeOf(after, edge.corner, upTo);
+    steps.push(left[0] < left[1] ? { ...step, left } : step);
     place = upTo;
   };
   const run = (upTo: number) => {
@@ -164,7 +169,8 @@ function sumText(fit: Fit, edge: Edge): string {
 function cornerRemark({ corner }: Edge): string[] {
   if (corner === 0) return [];
   return [
-    `At the corners join twice into one stitch, ${corner} extra ${corner === 1 ? 'join' : 'joins'} in all.`,
+    `At the corners join twice into one stitch, ${corner} extra ${corner === 1 ? 'join' : 'joins'} in all. ` +
+      'Of two counts left, the first is with no extra join done, and each that is done leaves 1 st more.',
   ];
 }
 

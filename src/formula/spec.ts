@@ -20,6 +20,8 @@ export interface PlanStep {
   readonly says: string;
   /** How many stitches there are after it. */
   readonly after: number;
+  /** The fewest and the most there may be on the needle, where that hangs on what only the knitter knows. */
+  readonly left?: readonly [fewest: number, most: number];
 }
 
 /** A plan: steps a knitter follows, as data that text, drawing, counter and print all render. */

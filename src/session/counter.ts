@@ -4,7 +4,7 @@
  * place and count are kept with the progress, beside the rows done, as "STEP.at" and "STEP.count".
  */
 
-import { countAt, nextShaping, rowsOf } from '../craft/index.ts';
+import { nextShaping, onNeedle, rowsOf } from '../craft/index.ts';
 import { isDecided, type Plan, type Problem } from '../formula/index.ts';
 import type { Progress } from '../notebook/index.ts';
 import { printed, ROW } from '../quantity/index.ts';
@@ -97,9 +97,11 @@ function nextOf({ of, noun, plan }: Counted, done: number): string {
   return `${noun} ${done + 1}`;
 }
 
-/** The count after so many rows of a plan, as it is printed: "52 sts", "52 sts left". */
+/** The count after so many rows of a plan, as it is printed: "52 sts", "52 sts left", "198 to 206 sts left". */
 export function stitchesAfter(plan: Plan, row: number): string {
-  return `${countWords(countAt(plan, row), 'st', 'sts')}${plan.kind === 'join' ? ' left' : ''}`;
+  const [fewest, most] = onNeedle(plan, row);
+  const range = fewest < most ? `${fewest} to ` : '';
+  return `${range}${countWords(most, 'st', 'sts')}${plan.kind === 'join' ? ' left' : ''}`;
 }
 
 /** The counter of a step with so many rows done. */

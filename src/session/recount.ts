@@ -3,7 +3,7 @@
  * ends as it should; without one, the nearest way to mend is as many stitches spread evenly over the next plain row.
  */
 
-import { countAt, spreadFlat, spreadRound } from '../craft/index.ts';
+import { countAt, onNeedle, spreadFlat, spreadRound } from '../craft/index.ts';
 import type { Plan } from '../formula/index.ts';
 import { isRound, problemSentence } from '../telling/index.ts';
 import { begunAfter, countedOf, planIn, resumed, stitchesAfter } from './counter.ts';
@@ -35,13 +35,19 @@ export function recountView(
 ): RecountView | undefined {
   const plan = planIn(filled);
   if (plan && whole && (row < lastRow(plan) || plan.kind === 'join')) {
-    const wanted = countAt(row >= begunAfter(plan) ? plan : whole, row);
+    const wanted = plannedCount(row >= begunAfter(plan) ? plan : whole, row, count);
     const view = ofPlan(plan, whole, isRound(filled.parts), row, count);
     return { ...view, asks: asksOf(live, filled, plan, wanted, count) };
   }
   const wanted = plan ? countAt(plan, row) : stitchesOf(filled);
   if (wanted === undefined) return undefined;
   return { ...ofCount(live, filled, wanted, count), asks: asksOf(live, filled, undefined, wanted, count) };
+}
+
+/** The count a plan has after a row; where it may be one of several, the nearest to what there is. */
+function plannedCount(plan: Plan, row: number, count: number): number {
+  const [fewest, most] = onNeedle(plan, row);
+  return Math.min(Math.max(count, fewest), most);
 }
 
 /** The last row of a plan, after which nothing of it is left to work out again. */
@@ -58,8 +64,9 @@ function ofPlan(plan: Plan, whole: Plan, round: boolean, row: number, count: num
   const knitted = row >= begunAfter(plan) ? plan : whole;
   const rest = resumed(whole, row, count);
   const noun = round || plan.kind === 'toe' ? 'rnd' : 'row';
-  const planned = countAt(knitted, row);
-  const sentence = plannedSentence(stitchesAfter(knitted, row), planned, noun, row, count);
+  const planned = plannedCount(knitted, row, count);
+  const corners = count === planned ? cornersSaid(knitted, whole, row, count) : '';
+  const sentence = `${plannedSentence(stitchesAfter(knitted, row), planned, noun, row, count)}${corners}`;
   if ('code' in rest)
     return {
       sentence,
@@ -85,13 +92,21 @@ function plannedSentence(said: string, planned: number, noun: string, row: numbe
   return `The plan has ${said} ${where}, and there ${count === 1 ? 'is' : 'are'} ${count}: ${off(count, planned)}.`;
 }
 
+/** How many extra joins at corners are behind her where her count is right; "" for an edging without any. */
+function cornersSaid(plan: Plan, whole: Plan, row: number, count: number): string {
+  const all = whole.totals['corner'] ?? 0;
+  if (all === 0 || row === 0) return '';
+  const toCome = countAt(plan, row) - count;
+  return ` That is with ${all - toCome} of ${all} extra joins at corners done.`;
+}
+
 /** The row nearest by after which the plan has that count. */
 function hintOf(plan: Plan, noun: string, row: number, count: number): string {
   const first = begunAfter(plan);
   const last = lastRow(plan);
   for (let away = 1; away <= NEAR_ROWS; away += 1)
     for (const near of [row - away, row + away])
-      if (near >= first && near <= last && countAt(plan, near) === count)
+      if (near >= first && near <= last && plannedCount(plan, near, count) === count)
         return `${sts(count)} would be right after ${noun} ${near}: look first whether that is where you are.`;
   return '';
 }

@@ -30,7 +30,7 @@ export interface ToldPlan {
 /** The most lines of one plan that are printed. */
 const MOST_LINES = 120;
 
-const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
+const count = (n: number | string, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 
 /** Rows of a text as rounds. */
 export const inRounds = (text: string): string =>
@@ -120,7 +120,7 @@ function lineOf(plan: Plan, step: PlanStep, before: number, noun: 'row' | 'rnd')
   return {
     label: `${label} ${side}`.trim(),
     text: noun === 'rnd' ? inRounds(text) : text,
-    after: afterIn(plan, step.after),
+    after: afterIn(plan, step),
     rows: [first, last],
   };
 }
@@ -137,10 +137,10 @@ function whatIsDone(step: PlanStep, before: number, noun: string): string {
   return `${each} ${says}`;
 }
 
-/** The count after a line: "53 sts"; of an edging, the live stitches that are left. */
-function afterIn(plan: Plan, after: number): string {
+/** The count after a line: "53 sts"; of an edging, the live stitches that are left: "198 to 206 sts left". */
+function afterIn(plan: Plan, { after, left }: PlanStep): string {
   if (plan.kind !== 'join') return count(after, 'st');
-  return after === 0 ? 'none left' : `${count(after, 'st')} left`;
+  return after === 0 ? 'none left' : `${count(left?.join(' to ') ?? after, 'st')} left`;
 }
 
 function sumOf(plan: Plan, noun: 'row' | 'rnd'): string {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { countAt, join, nextShaping, rowsOf } from '../../src/craft/index.ts';
+import { countAt, join, nextShaping, onNeedle, rowsOf } from '../../src/craft/index.ts';
 import type { Plan } from '../../src/formula/index.ts';
 import edgings from '../data/edgings.json';
 import { planned, sentence } from './knit.ts';
@@ -130,12 +130,55 @@ describe('corners', () => {
     const plan = planned(join.work(960, 6, 0, 24));
     expect(plan.totals).toMatchObject({ repeats: 164, double_joins: 0, idle_joins: 0, joins: 984 });
     expect(plan.text).toBe('164 repeats, 1968 rows: 1 live st at every join; 984 − 24 at corners = 960 sts');
-    expect(plan.remarks).toEqual(['At the corners join twice into one stitch, 24 extra joins in all.']);
+    expect(plan.remarks).toEqual([
+      'At the corners join twice into one stitch, 24 extra joins in all. ' +
+        'Of two counts left, the first is with no extra join done, and each that is done leaves 1 st more.',
+    ]);
   });
   test('from the middle, with half the corner joins done', () => {
     const plan = planned(join.work(960, 6, 0, 24));
     const rest = planned(join.resume(plan, 984, 480));
     expect(rest.totals).toMatchObject({ corner: 12, joins: 492, idle_joins: 0, double_joins: 0 });
+  });
+});
+
+describe('403 live, 8 extra joins at two corners, 5 joins a repeat: what is on the needle', () => {
+  const plan = planned(join.work(403, 5, 0, 8));
+  // By hand: 82 repeats are 410 joins for 403 stitches and 8 extra joins, so one takes 2. After 205 joins 205 stitches
+  // are taken before the corners, and 201 or 197 when one or both are passed: 198, 202 or 206 are left.
+  test.each([
+    [0, [403, 403]],
+    [2, [402, 403]],
+    [410, [198, 206]],
+    [412, [196, 204]],
+    [810, [0, 5]],
+    [820, [0, 0]],
+  ])('after row %i: %j', (row, counts) => {
+    expect(onNeedle(plan, row)).toEqual(counts);
+  });
+  test('without corners it is the count of the plan', () => {
+    expect(onNeedle(planned(join.work(347, 5)), 590)).toEqual([50, 50]);
+  });
+  test('wherever the corners are, the stitches on the needle lie between the two', () => {
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(fc.integer({ min: 1, max: 409 }), { minLength: 8, maxLength: 8 }),
+        (places) => {
+          const extra = new Set(places.map((place) => (place >= 206 ? place + 1 : place)));
+          let [left, joins] = [403, 0];
+          for (const { row, do: does } of rowsOf(plan)) {
+            if (does === 'plain') continue;
+            joins += 1;
+            left -= extra.has(joins) ? 0 : does === 'take2' ? 2 : 1;
+            const [fewest, most] = onNeedle(plan, row);
+            expect(left).toBeGreaterThanOrEqual(fewest);
+            expect(left).toBeLessThanOrEqual(most);
+          }
+          expect(left).toBe(0);
+        },
+      ),
+      { numRuns: 20 },
+    );
   });
 });
 

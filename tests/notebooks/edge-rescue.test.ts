@@ -74,6 +74,46 @@ describe('two too few after row 40', () => {
   });
 });
 
+describe('403 live stitches and two corners of 4 extra joins, 10 rows a repeat', () => {
+  const cornered: Sets = { live_stitches: '403 st', edging_rows: '10 row', corners: '2' };
+  // By hand: 205 joins take 205 stitches before the corners, 201 with one passed, 197 with both.
+  test('the count left is what is on the needle, with the corners to come and behind', () => {
+    const { lines } = step(shawl(cornered), 't5');
+    expect(labels({ lines })).toEqual([
+      'Rows 1–410: join 1 st 205 times: 198 to 206 sts left',
+      'Rows 411–412: take 2 at join 206 (repeat 42, join 1): 196 to 204 sts left',
+      'Rows 413–820: join 1 st 204 times: none left',
+    ]);
+  });
+  test.each([
+    [198, 'with 0 of 8'],
+    [202, 'with 4 of 8'],
+    [206, 'with 8 of 8'],
+  ])('%i left after row 410 are right %s extra joins done', (count, corners) => {
+    const said = shawl(cornered).recount('t5', 410, count);
+    expect(said?.sentence).toBe(
+      `${count} sts after row 410: just as planned. That is ${corners} extra joins at corners done.`,
+    );
+    expect(said?.mend).toBe('Go on as planned.');
+    expect(said?.canGoOn).toBe(false);
+  });
+  test('one too many is told from the most there may be', () => {
+    const said = shawl(cornered).recount('t5', 410, 207);
+    expect(said?.sentence).toBe(
+      'The plan has 198 to 206 sts left after row 410, and there are 207: 1 too many.',
+    );
+    expect(said?.canGoOn).toBe(true);
+  });
+  test('the counter tells the same range', () => {
+    const session = shawl({ ...cornered, live_stitches: '12 st' });
+    // 12 and 8 extra joins are 4 repeats of 5.
+    expect(step(session, 't5').counter?.count).toBe('12 sts left');
+    session.rowOn('t5');
+    session.rowOn('t5');
+    expect(step(session, 't5').counter?.count).toBe('11 to 12 sts left');
+  });
+});
+
 test('a clean count is offered before anything is knitted, and not once the edging is cast on', () => {
   const session = shawl({ live_stitches: '311 st' });
   // By hand: 306 and 312 are multiples of 6.
