@@ -311,15 +311,27 @@ function readTo(walk: Walk): boolean {
     .replace(/\bper\b/g, '/')
     .trim();
   const shown = written === '' ? undefined : readUnit(written);
+  const spaced = shown ? undefined : spacedName(walk);
+  if (spaced) return failSpaced(walk, spaced);
   if (!shown) return fail(walk, 'to-needs-unit', [next.from, last.to], { unit: written });
   walk.out += 'to ';
   return operand(walk, { kind: 'literal', value: 1, shown, percent: false, at: [next.to, last.to] }, taken);
 }
 
-/** `finished chest`: the cell whose name, with spaces, these words are. */
-function spacedName(walk: Walk): { readonly name: string; readonly at: Place } | undefined {
-  const isWord = (i: number) => walk.tokens[i]?.kind === 'name' && !WORDS.has(walk.tokens[i]?.text ?? '');
+interface Spaced {
+  readonly name: string;
+  readonly at: Place;
+}
+
+function failSpaced(walk: Walk, { name, at }: Spaced): true {
+  return fail(walk, 'spaced-name', at, { written: textAt(walk, at), name });
+}
+
+/** `finished chest`, `stitches to cast on`: the cell whose name, with spaces, these words are. */
+function spacedName(walk: Walk): Spaced | undefined {
+  const isWord = (i: number) => walk.tokens[i]?.kind === 'name';
   let from = walk.at - 1;
+  if (!isWord(from)) return undefined;
   while (isWord(from - 1)) from -= 1;
   let to = walk.at;
   while (isWord(to + 1)) to += 1;
@@ -341,9 +353,8 @@ function sideBySide(walk: Walk): true {
   const right = token(walk) as Token;
   const at: Place = [left.from, right.to];
   const parts = { left: textAt(walk, [left.from, left.to]), right: textAt(walk, [right.from, right.to]) };
-  const spaced = left.kind === 'name' && right.kind === 'name' ? spacedName(walk) : undefined;
-  if (spaced)
-    return fail(walk, 'spaced-name', spaced.at, { written: textAt(walk, spaced.at), name: spaced.name });
+  const spaced = right.kind === 'name' ? spacedName(walk) : undefined;
+  if (spaced) return failSpaced(walk, spaced);
   if (right.text === 'in' && right.kind === 'name') return fail(walk, 'in-unclear', at, parts);
   if (left.kind === 'number' && right.kind === 'number')
     return fail(walk, 'number-gap', at, { whole: parts.left + parts.right, ...parts });

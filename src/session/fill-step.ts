@@ -5,7 +5,7 @@
 
 import { isDecided, type Plan, problem, spacedName } from '../formula/index.ts';
 import type { Step } from '../notebook/index.ts';
-import { isCount, PLAIN, type Printed, printed } from '../quantity/index.ts';
+import { isCount, PLAIN, type Printed, printed, snapped } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
 import type { Live } from './live.ts';
@@ -171,7 +171,11 @@ class Filling implements FilledStep {
     const { dimension } = value.type;
     if (dimension === PLAIN || !isCount(dimension)) return '';
     const name = this.values.live.sheet.nameOf(cell);
-    return problemSentence(problem('step-undecided', { name, value: printed(this.print(one)) }));
+    const shown = this.print(one);
+    if (!Number.isInteger(snapped(value.value)))
+      return problemSentence(problem('step-undecided', { name, value: printed(shown) }));
+    const whole = { ...shown, number: shown.number.replace(/\.0$/, '') };
+    return problemSentence(problem('step-whole-by-chance', { name, value: printed(whole) }));
   }
 }
 

@@ -4,7 +4,7 @@
  * or holds a plain number has no unit to give.
  */
 
-import { PLAIN, type Shown } from '../quantity/index.ts';
+import { isGauge, LENGTH, PLAIN, type Shown } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
@@ -38,6 +38,9 @@ function heldIn(live: Live, cell: string, column: number): Held | undefined {
 const NUMBER = String.raw`[-−]?\s*(?:\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞]|\/\d+)?|[½¼¾⅓⅔⅛⅜⅝⅞]|[.,]\d+)`;
 const BARE = new RegExp(String.raw`^(${NUMBER})(?:\s*(?:±|\+\/-|\+-)\s*(${NUMBER}))?$`, 'u');
 
+/** A number to a length, as one writes a gauge whose stitches or rows go without saying: 30/10 cm. */
+const UNCOUNTED = new RegExp(String.raw`^(${NUMBER})\s*\/\s*(\d[\d.]*\s*)?([a-z]+)$`, 'iu');
+
 /** The text with the unit that was left out; any other text as it is. */
 export function meant(live: Live, typed: string, held: Held | undefined): string {
   const text = typed.trim();
@@ -47,6 +50,9 @@ export function meant(live: Live, typed: string, held: Held | undefined): string
   const sum = sumIn(live, text);
   if (sum !== undefined) return withUnit(digits(sum, held.shown), undefined, held);
   const [above, below] = held.shown.label.split(/ (?=\/ )/);
+  const [, count, over = '', length = ''] = UNCOUNTED.exec(text) ?? [];
+  if (isGauge(held.shown.dimension) && numberIn(live, `1 ${length}`)?.shown.dimension === LENGTH)
+    return `${count} ${above} / ${over}${length}`;
   return below !== undefined && writtenUnit(live, text) === above ? `${text} ${below}` : typed;
 }
 

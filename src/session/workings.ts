@@ -5,6 +5,7 @@
 
 import { inWords, isDecided, type Node, type Plan, spacedName } from '../formula/index.ts';
 import {
+  asPrinted,
   divided,
   isGauge,
   LENGTH,
@@ -17,10 +18,23 @@ import type { Value } from '../sheet/index.ts';
 import { inRounds, planSays } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { WorkingsView } from './page.ts';
-import { mannerOf, printAt, remarksAt, wordsAt } from './show.ts';
+import { mannerOf, printAt, printStep, remarksAt, unitAt, wordsAt } from './show.ts';
 import { isInRounds } from './shown-as.ts';
 
 const ROUNDINGS = new Set(['whole', 'whole_up', 'whole_down', 'multiple', 'multiple_up', 'multiple_down']);
+
+/** In workings a length is told to a hundredth where its own step would hide more than that. */
+const CLOSELY = 100;
+
+/** A length to a hundredth, so that the arithmetic can be followed by hand; undefined where its own step tells as much. */
+function closer(live: Live, id: string, column: number): number | undefined {
+  const value = live.sheet.value(id, column);
+  if (value.kind !== 'quantity' || value.type.dimension !== LENGTH) return undefined;
+  const shown = unitAt(live, id, column, value);
+  const step = printStep(live, id, shown, live.sheet.info(id).typed, undefined);
+  const hidden = Math.abs(asPrinted(value.value, shown, false, step) - value.value);
+  return hidden * 2 * CLOSELY > shown.factor ? shown.factor / CLOSELY : undefined;
+}
 
 function withNumbers(live: Live, tree: Node, column: number): string {
   return inWords(tree, 0, {
@@ -29,7 +43,8 @@ function withNumbers(live: Live, tree: Node, column: number): string {
     cell: (name) => {
       const id = live.sheet.idOf(name);
       if (id === undefined) return spacedName(name);
-      const text = wordsAt(live, id, live.sheet.info(id).each ? column : 0);
+      const at = live.sheet.info(id).each ? column : 0;
+      const text = wordsAt(live, id, at, closer(live, id, at));
       return text === 'not known yet' || text === 'not given' ? spacedName(name) : text;
     },
   });
@@ -108,7 +123,7 @@ export function workingsOf(live: Live, id: string, column: number): WorkingsView
     if (numbers !== names) lines.push({ label: 'in numbers', text: numbers });
   }
   if (!['empty', 'waiting', 'problem'].includes(value.kind))
-    lines.push({ label: typed ? 'typed' : 'comes to', text: printed(printAt(live, id, column, value)) });
+    lines.push({ label: typed ? 'typed' : 'comes to', text: outcome(live, id, column, value) });
   return {
     id,
     lines,
@@ -118,6 +133,16 @@ export function workingsOf(live: Live, id: string, column: number): WorkingsView
     plan: value.kind === 'plan' ? linesOf(live, id, column, value.plan) : [],
     remarks: remarksOf(live, id, column, value),
   };
+}
+
+/** A value as the sheet shows it, and where that hides some of a length, the length. */
+function outcome(live: Live, id: string, column: number, value: Value): string {
+  const shown = printed(printAt(live, id, column, value));
+  const step = closer(live, id, column);
+  const { number } = printAt(live, id, column, value, undefined, step);
+  return step === undefined || shown.startsWith(`${number} `)
+    ? shown
+    : `${shown}, rounded for show from ${number}`;
 }
 
 function linesOf(live: Live, id: string, column: number, plan: Plan): readonly string[] {

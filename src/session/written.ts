@@ -1,7 +1,8 @@
 /*
  * What is written otherwise than a formula has it, and can mean one thing only: a day as the page and calendars print it
- * (20 Dec 2026, December 20, 2026, 20/12/2026), the name of a cell with its spaces, an x between two things, y and n. It is read as what it means. A day
- * that could be two (5/6/2026) is asked about.
+ * (20 Dec 2026, December 20, 2026, 20/12/2026), the name of a cell with its spaces, an x between two things, y and n, a
+ * gauge as one says it (21 sts = 4 in, 21 sts over 4 in), a weight in two units (1 lb 3 oz), an = in front. It is read as
+ * what it means. A day that could be two (5/6/2026) is asked about.
  */
 
 import { dayNumber, dayText } from '../formula/index.ts';
@@ -20,12 +21,29 @@ const MOST_NAMES = 40;
 
 /** The text as formulas have it; as it is where it is one already, or means nothing for certain. */
 export function asFormula(live: Live, typed: string, { cell }: Place): string {
-  const text = typed.normalize('NFC');
+  const text = unsaid(typed.normalize('NFC'));
   if (live.sheet.has(cell) && live.sheet.info(cell).type.kind === 'truth') {
     const answer = answerIn(live, text.trim());
     if (answer) return answer;
   }
   return dayIn(text.trim()) ?? withJoinedNames(live, withSigns(live, text));
+}
+
+const NUMBER = String.raw`\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞])?`;
+/** So many stitches or rows to a length. */
+const GAUGE = new RegExp(
+  String.raw`^(${NUMBER}\s*(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?))\s*(?:=|over|to|on)\s*((?:${NUMBER})?\s*(?:cm|in|inch(?:es)?|"))$`,
+  'iu',
+);
+const POUNDS = new RegExp(String.raw`^(${NUMBER}\s*(?:lb|kg))\s+(${NUMBER}\s*(?:oz|g))$`, 'iu');
+
+/** Without what is said and not meant: an = in front of all, a word where a gauge is divided, a weight in two units. */
+function unsaid(text: string): string {
+  const bare = text.replace(/^\s*=(?!=)\s*/, '');
+  const [, count, over] = GAUGE.exec(bare.trim()) ?? [];
+  if (count !== undefined) return `${count} / ${over}`;
+  const [, large, small] = POUNDS.exec(bare.trim()) ?? [];
+  return large === undefined ? bare : `${large} + ${small}`;
 }
 
 /** Yes or no by its first letter, where no cell is called that. */

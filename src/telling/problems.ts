@@ -221,6 +221,8 @@ const working: Record<string, Sentence> = {
 const steps: Record<string, Sentence> = {
   'step-undecided': (p) =>
     `“${spaced(p, 'name')}” comes to ${part(p, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
+  'step-whole-by-chance': (p) =>
+    `“${spaced(p, 'name')}” comes to ${part(p, 'value')} now, but with other numbers it may not be whole: put it into whole(…), and it can be knit.`,
 };
 
 const SENTENCES: Readonly<Record<string, Sentence>> = {

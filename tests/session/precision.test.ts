@@ -114,3 +114,46 @@ describe('steps in the other system', () => {
     expect(shown(opened('in', { needle: '4 mm' }), 'needle')).toBe('4');
   });
 });
+
+describe('workings tell lengths finely enough to be followed by hand', () => {
+  const lines = (session: Session, name: string) =>
+    session.workings(idOf(session, name), 'c1').lines.map(({ label, text }) => `${label} ${text}`);
+
+  // By hand: 14½ in is 36.83 cm, and 36.83 × 3 rows is 110.49, so 110; 37 × 3 would be 111.
+  test('in centimetres', () => {
+    const cells = {
+      body_length: '14 1/2 in',
+      row_gauge: '30 row / 10 cm',
+      body_rows: 'whole(body_length * row_gauge)',
+      length_you_get: 'body_rows / row_gauge',
+      half: 'body_length / 2',
+    };
+    const session = opened('cm', cells);
+    expect(lines(session, 'body_rows')[1]).toBe(
+      'in numbers 36.83 cm × 30 rows / 10 cm, to the nearest whole',
+    );
+    // 110 ÷ 3 is 36.67, shown as 36.5; 18.415 is shown as 18.5.
+    expect(lines(session, 'length_you_get').at(-1)).toBe('comes to 36.5 cm, rounded for show from 36.67');
+    expect(lines(session, 'half')).toEqual([
+      'in names body length ÷ 2',
+      'in numbers 36.83 cm ÷ 2',
+      'comes to 18.5 cm, rounded for show from 18.42',
+    ]);
+  });
+
+  // 204 sts at 19 sts / 4 in are 42.947 in; 200 sts at 20 are 40 in and nothing is hidden.
+  test('in inches, and only where the sheet hides something', () => {
+    const cells = {
+      stitches: '204 st | 200 st',
+      gauge: '19 st / 4 in | 20 st / 4 in',
+      around: 'stitches / gauge',
+      more: 'around + 1/4 in',
+    };
+    const session = opened('in', cells);
+    expect(lines(session, 'around').at(-1)).toBe('comes to 43 in, rounded for show from 42.95');
+    expect(lines(session, 'more')[1]).toBe('in numbers 42.95 in + ¼ in');
+    const at = (name: string) => session.workings(idOf(session, name), 'c2').lines.map(({ text }) => text);
+    expect(at('around').at(-1)).toBe('40 in');
+    expect(at('more')).toEqual(['around + ¼ in', '40 in + ¼ in', '40¼ in']);
+  });
+});

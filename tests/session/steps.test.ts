@@ -103,9 +103,14 @@ describe('steps as they are filled', () => {
     const view = step(opened(), 't4');
     expect(textOf(view)).toBe('Work ….');
     expect(view.problems).toEqual([
-      '“raw count” comes to 200.0 sts, which cannot be knit: make it whole, with whole(…) or multiple(…).',
+      '“raw count” comes to 200 sts now, but with other numbers it may not be whole: put it into whole(…), and it can be knit.',
     ]);
     expect(opened().tick('t4')).toMatchObject({ done: false, sentence: view.problems[0] });
+    const other = opened();
+    other.type(ofCell('stitch_gauge'), '18.33 st / 4 in');
+    expect(step(other, 't4').problems[0]).toMatch(
+      /^“raw count” comes to \d+\.[1-9] sts, which cannot be knit: make it whole, with whole\(…\) or multiple\(…\)\.$/,
+    );
   });
 
   test('what is empty, broken or not there is said, one sentence each', () => {

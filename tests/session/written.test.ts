@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { createSession, type Session } from '../../src/session/index.ts';
 import { notebookFrom } from '../support/notebook.ts';
+import { notebookOf } from '../telling/sentences.ts';
 
 const FILE = `{ "ellwand": 1, "id": "n1", "title": "Gifts", "units": "cm",
   "columns": {"heading": "gift", "list": [{"id": "c1", "label": "hat"}, {"id": "c2", "label": "mitts"}]},
@@ -105,4 +106,43 @@ test('another kind of thing tried over a gauge says what the gauge was, with its
     old: { text: '20 sts / 10 cm', difference: '' },
   });
   expect(session.page().trial?.cells[0]).toMatchObject({ was: '20 sts / 10 cm', tried: '45 cm' });
+});
+
+describe('what is said and not meant', () => {
+  const cells = {
+    stitches_to_cast_on: '112 st',
+    head: '56 cm',
+    row_gauge: '30 row / 10 cm',
+    rows: 'head * row_gauge',
+    here: '',
+  };
+  const typed = (name: string, text: string): string => {
+    const session = createSession({
+      notebook: notebookOf(cells, { units: 'cm' }),
+      today: 0,
+      random: () => 0.5,
+    });
+    const cell = session.live.sheet.idOf(name) ?? '';
+    expect(session.type({ cell, column: null }, text)).toMatchObject({ done: true });
+    return String(session.live.sheet.textOf(cell));
+  };
+
+  test.each([
+    ['= head - 4 cm', 'head - 4 cm'],
+    ['=head', 'head'],
+    ['21 sts = 4 in', '21 sts / 4 in'],
+    ['21 1/2 stitches over 10 cm', '21 1/2 stitches / 10 cm'],
+    ['30 rows to 10 cm', '30 rows / 10 cm'],
+    ['1 lb 3 oz', '1 lb + 3 oz'],
+    ['stitches to cast on + 2 st', 'stitches_to_cast_on + 2 st'],
+    ['2 * stitches to cast on', '2 * stitches_to_cast_on'],
+    ['head to in', 'head to in'],
+    ['head == 56 cm', 'head == 56 cm'],
+  ])('%s', (text, stands) => expect(typed('here', text)).toBe(stands));
+
+  test.each([
+    ['31/10 cm', '31 row / 10 cm'],
+    ['7 / in', '7 row / in'],
+    ['31 1/2 / 10cm', '31 1/2 row / 10cm'],
+  ])('over a gauge of rows, %s are rows', (text, stands) => expect(typed('row_gauge', text)).toBe(stands));
 });
