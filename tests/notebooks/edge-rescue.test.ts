@@ -114,6 +114,25 @@ describe('403 live stitches and two corners of 4 extra joins, 10 rows a repeat',
   });
 });
 
+// Common practice: an edging turns at both sides, so a repeat of 11 rows is a miscount.
+test('an odd repeat is said first, and nothing is counted by it', () => {
+  const session = shawl({ live_stitches: '403 st', edging_rows: '11 row', corners: '2' });
+  const [first, ...rest] = session.steps().steps.filter(({ applies }) => applies);
+  expect(first).toMatchObject({ number: 0, advice: true, problems: [] });
+  expect(first?.text).toBe(
+    'Before you begin: an edging turns at both sides, so a repeat has an even number of rows. ' +
+      'Count the 11 rows of yours again.',
+  );
+  const edging = rest.find(({ id }) => id === 't5');
+  expect(edging?.lines).toEqual([]);
+  expect(edging?.problems.join()).toMatch(/cannot be knit/);
+  const told = [...rest.map(({ text }) => text), ...rest.flatMap(({ lines }) => labels({ lines }))].join(' ');
+  expect(told).not.toMatch(/Rows? \d/);
+  for (const name of ['repeats', 'left_over', 'fewer_live', 'more_live', 'rows_to_knit', 'grams_for_all'])
+    expect(session.live.sheet.value(session.live.sheet.idOf(name) ?? '', 0).kind).toBe('waiting');
+  expect(step(shawl({}), 't10').applies).toBe(false);
+});
+
 test('a clean count is offered before anything is knitted, and not once the edging is cast on', () => {
   const session = shawl({ live_stitches: '311 st' });
   // By hand: 306 and 312 are multiples of 6.
