@@ -70,16 +70,21 @@ async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
     return (await taken()) - before;
   };
   const single: number[] = [];
+  const bare: number[] = [];
   const inRow: number[] = [];
   for (let i = 0; i < rounds; i += 1) {
     const idle = await during(REST + 100, () => Promise.resolve());
     const by = i % 2 ? 1 : -1;
     single.push((await during(REST, () => page.evaluate(nudgeOnce, by))) - idle);
+    await page.evaluate(showBare, true);
+    const bareIdle = await during(REST + 100, () => Promise.resolve());
+    bare.push((await during(REST, () => page.evaluate(writeOnce, i))) - bareIdle);
+    await page.evaluate(showBare, false);
     const still = await during(REST + RUN * APART, () => Promise.resolve());
     const all = await during(REST, () => page.evaluate(nudgeOften, { times: RUN, apart: APART, by }));
     inRow.push((all - still) / RUN);
   }
-  const figure = (name: string, list: readonly number[]): Figure => {
+  const figure = (name: string, list: readonly number[], note?: string): Figure => {
     const ratio = median(list);
     const spread = median(list.map((one) => Math.abs(one - ratio)));
     return {
@@ -89,14 +94,27 @@ async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
       aim: 10,
       better: 'less',
       unit: 'ms',
+      ...(note ? { note } : {}),
     };
   };
-  return [figure('a nudge alone', single), figure(`each of ${RUN} nudges in a row`, inRow)];
+  return [
+    figure('a nudge alone', single, `the bare page in turn: ${median(bare).toFixed(1)} ms`),
+    figure(`each of ${RUN} nudges in a row`, inRow),
+  ];
 }
 
 /** Milliseconds after which all that follows a nudge has been done: rows out of sight, and keeping it. */
 const REST = 1500;
 
+const showBare = (isShown: boolean) => (globalThis as unknown as { probe: Probe }).probe.showBare(isShown);
+/** Runs in the page: sets the texts at the start of a frame, as `nudge` does. */
+const writeOnce = (turn: number) =>
+  new Promise<void>((done) => {
+    requestAnimationFrame(() => {
+      (globalThis as unknown as { probe: Probe }).probe.write(turn);
+      requestAnimationFrame(() => done());
+    });
+  });
 const nudgeOnce = (by: number) => (globalThis as unknown as { probe: Probe }).probe.nudge(by);
 
 /** Runs in the page: as when − or + is held, ten one way and ten back. */
