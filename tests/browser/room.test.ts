@@ -1,5 +1,6 @@
-// Room for words and numbers: in every notebook that comes with the app no word of the sheet is broken in two, and no
-// value touches its neighbour, on a wide screen and on a phone. Source: common practice of setting tables.
+// Room for words and numbers: in every notebook that comes with the app no word of the sheet is broken in two, no value
+// touches its neighbour, and the page ends where the window does, on a wide screen and on a phone. Source: common practice
+// of setting tables.
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { prebuilt } from '../../src/app/prebuilt.ts';
@@ -47,6 +48,20 @@ function crowded(): readonly string[] {
   return [...found];
 }
 
+/** How far the page itself could be scrolled, when all that stands beside the sheet is drawn. */
+async function beyondWindow(page: Page): Promise<readonly string[]> {
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll('.panel')].every(
+      (one) => one.children.length > 1 && !one.querySelector('[aria-busy="true"]'),
+    ),
+  );
+  return page.evaluate(() => {
+    const { scrollWidth, scrollHeight } = document.documentElement;
+    const over = [scrollWidth - innerWidth, scrollHeight - innerHeight];
+    return over.some((far) => far > 0) ? [`the page goes on ${over.join(' and ')} pixels`] : [];
+  });
+}
+
 /** Begins a notebook from the list, which on a phone is behind the ruler, and waits until the sheet is its own. */
 async function openPrebuilt(page: Page, name: string, title: string): Promise<void> {
   const list = page.locator('.nav-button');
@@ -69,7 +84,8 @@ for (const [width, touch] of [
     const found: string[] = [];
     for (const { name, title } of prebuilt) {
       await openPrebuilt(page, name, title);
-      found.push(...(await page.evaluate(crowded)).map((one) => `${title}: ${one}`));
+      const faults = [...(await page.evaluate(crowded)), ...(await beyondWindow(page))];
+      found.push(...faults.map((one) => `${title}: ${one}`));
     }
     expect(found).toEqual([]);
   });
