@@ -12,6 +12,13 @@ export const DoubtPanel = lazy(() =>
   import('./doubt/doubt-panel.tsx').then((module) => ({ default: module.DoubtPanel })),
 );
 
+/** Fetches the place where a blank page begins: once the sheet has been painted, so that it is there at a press. */
+export const fetchFirstCell = () =>
+  import('./grid/first-cell.tsx').then((module) => ({ default: module.FirstCell }));
+
+/** The first cell of a blank page. */
+export const FirstCell = lazy(fetchFirstCell);
+
 /** Fetches what unfolds workings: once the sheet has been painted, so that they open at a press. */
 export const fetchWorkings = () =>
   import('./grid/workings.tsx').then((module) => ({ default: module.Workings }));

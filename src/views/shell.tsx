@@ -11,7 +11,7 @@ import { fetchMenus } from './grid/open-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
-import { fetchWorkings, Paper } from './later.ts';
+import { fetchFirstCell, fetchWorkings, Paper } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
@@ -72,6 +72,7 @@ export function Shell(props: ShellProps) {
       void fetchFormulaEditor()
         .then(fetchMenu)
         .then(fetchMenus)
+        .then(fetchFirstCell)
         .catch(() => undefined);
       fetchWorkings().catch(() => undefined); // They are asked for again when they are opened.
       setPainted(true);

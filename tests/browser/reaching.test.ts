@@ -1,7 +1,7 @@
 // Getting where one wants to be: by Esc, by the link past the head, and with a thumb.
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { numbers, openFieldfare, row, standOn, values } from './sheet-page.ts';
+import { numbers, openBlank, openFieldfare, row, standOn, values } from './sheet-page.ts';
 import { openApp } from './support.ts';
 
 async function beginMore(page: Page, from: string): Promise<void> {
@@ -67,6 +67,52 @@ test('with a thumb: the row that stands open is written in at the first touch, a
       return box !== null && box.x >= 0 && box.x + box.width <= PHONE.width;
     })
     .toBe(true);
+});
+
+test('with a thumb: the list and a blank page’s first cell are as wide as the screen', async () => {
+  const page = await openBlank(PHONE);
+  const wide = () => page.evaluate(() => document.documentElement.scrollWidth);
+  const edges = await page
+    .locator('.first-cell > *')
+    .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().right));
+  expect(Math.max(...edges)).toBeLessThanOrEqual(PHONE.width);
+  await page.getByRole('textbox', { name: 'the name of your first cell' }).fill('stitch gauge');
+  await page.keyboard.press('Enter');
+  const value = page.getByRole('textbox', { name: 'its value' });
+  expect(await value.getAttribute('placeholder')).toBe('20 sts / 10 cm');
+  await value.fill('20 sts / 10 cm');
+  expect(await page.locator('.sheet').evaluate((sheet) => [sheet.scrollLeft, sheet.scrollWidth])).toEqual([
+    0,
+    PHONE.width,
+  ]);
+  await page.keyboard.press('Enter');
+  await row(page, 'stitch gauge').locator('.how .more').tap();
+  await page.getByRole('menu').waitFor();
+  await page.keyboard.press('Escape');
+  await page.locator('.nav-button').tap();
+  await page.locator('.veil').waitFor();
+  expect(await wide()).toBe(PHONE.width);
+});
+
+test('with a thumb: “…” opens at the first touch, and the large number stands for your column’s value', async () => {
+  const page = await openApp(PHONE);
+  await page.locator('.nav-button').tap();
+  await page.getByRole('button', { name: 'Fit a sock' }).tap();
+  await row(page, 'foot girth').waitFor();
+  const first = page.locator('.row.typed.each').first();
+  await first.locator('.nm').tap();
+  await first.locator('.step.more').waitFor();
+  await first.locator('.how .more').tap();
+  await page.getByRole('menu').waitFor();
+  await page.keyboard.press('Escape');
+  await page.getByRole('menu').waitFor({ state: 'detached' });
+
+  const other = page.locator('.row.typed.each').nth(1);
+  await other.locator('.chosen-value .n').tap();
+  await other.locator('.step.more').waitFor();
+  expect(await other.locator('.v.pick').evaluate((cell) => cell === document.activeElement)).toBe(true);
+  await other.locator('.v.pick .n').tap();
+  await other.locator('.editor').waitFor();
 });
 
 test('− and + cover no number beside them, however narrow the columns, and nothing that is said goes on below them', async () => {

@@ -1,5 +1,6 @@
 import { createSignal, onMount } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
+import './first-cell.css';
 
 /** On a blank page, the first cell: a name, then what it is. Enter goes on; nothing else needs to be known. */
 export function FirstCell() {
@@ -38,7 +39,7 @@ export function FirstCell() {
         autocomplete="off"
         spellcheck={false}
         aria-label="its value"
-        placeholder="20 sts / 4 in"
+        placeholder={`20 sts / ${desk.notebook.view().units === 'cm' ? '10 cm' : '4 in'}`}
       />
       <button type="submit" class="quiet-button">
         keep

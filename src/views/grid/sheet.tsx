@@ -1,9 +1,9 @@
-import { createMemo, For, onMount, Show } from 'solid-js';
+import { createMemo, For, onMount, Show, Suspense } from 'solid-js';
 import { useDesk } from '../desk.ts';
+import { FirstCell } from '../later.ts';
 import { isSameList } from '../same-list.ts';
 import { ColumnHeads } from './column-heads.tsx';
 import { createDrawingOn } from './drawing-on.ts';
-import { FirstCell } from './first-cell.tsx';
 import { hearGridKey, openMenuAt } from './keys.ts';
 import { createPointed, PointedNudge } from './pointed-nudge.tsx';
 import { copyRows, writeValue } from './row-actions.ts';
@@ -40,7 +40,9 @@ export function Sheet() {
         <Strand sheet={() => body} />
         <GridOf ids={sectionIds()} />
         <Show when={isBlank() && !sheet.readOnly()}>
-          <FirstCell />
+          <Suspense>
+            <FirstCell />
+          </Suspense>
         </Show>
       </div>
     </SheetProvider>
@@ -70,7 +72,7 @@ function GridOf(props: { readonly ids: readonly string[] }) {
         event.stopPropagation();
       }}
       onFocusIn={(event) => standWhereFocused(event.target, desk, sheet.chosenIndex())}
-      onClick={(event) => openOnSecondClick(event, desk)}
+      onClick={(event) => openOnSecondClick(event, desk, sheet.chosenIndex())}
       onDblClick={(event) => openOnDoubleClick(event, desk)}
       onContextMenu={(event) => {
         const row = rowOf(event.target);
@@ -119,8 +121,8 @@ function standWhereFocused(target: EventTarget, desk: DeskOf, chosen: number): v
   const part = target instanceof Element ? partNumberOf(target, desk) : undefined;
   if (row === undefined || part === undefined) return;
   const stand = desk.stand();
-  // "Keep" and "back" belong to the value being tried: were she to leave it, − and + would go from under the finger.
-  if (stand.row === row && (target as Element).closest('.offers')) return;
+  // "Keep", "back" and "…" belong to the value where she stands: were she to leave it, − and + would go from under the finger.
+  if (stand.row === row && (target as Element).closest('.offers, .how .more')) return;
   // On a phone the name stands for the value beside it, so that − and + come by either.
   const isName = part === 0 && desk.phone() && row.startsWith('k:');
   const value = isName && desk.notebook.row(row.slice(2)).each ? Math.max(1, chosen + 1) : 1;
@@ -129,17 +131,20 @@ function standWhereFocused(target: EventTarget, desk: DeskOf, chosen: number): v
   if (!isSameWide) desk.standAt({ row, part: wanted });
 }
 
-let clickedPart: Element | null = null;
+let clickedPart: Element | null | undefined;
 /** Where she stood as a finger came down. */
 let stoodAt: Element | undefined;
 
 /** A click on a typed value where she already stands opens it; on a phone its row looks open from the start. */
-function openOnSecondClick(event: MouseEvent, desk: DeskOf): void {
+function openOnSecondClick(event: MouseEvent, desk: DeskOf, chosen: number): void {
   const target = event.target as Element;
-  const part = target.closest('[data-part]');
-  const wasClicked = part !== null && (part === clickedPart || (desk.phone() && part === stoodAt));
-  clickedPart = part;
   const row = rowOf(target);
+  // On a card the large number stands for your column's value.
+  const large = row !== undefined && target.closest('.chosen-value') ? { row, part: chosen + 1 } : undefined;
+  const part = large ? desk.partOf(large.row, large.part) : target.closest('[data-part]');
+  const wasClicked = part && (part === clickedPart || (desk.phone() && part === stoodAt));
+  clickedPart = part;
+  if (large) desk.standAt(large, true);
   if (!wasClicked || !row?.startsWith('k:') || target.closest('button, input, .cm-editor')) return;
   const id = row.slice(2);
   if (part.classList.contains('v') && desk.notebook.row(id).typed) writeValue(desk, id, desk.stand().part);
