@@ -310,6 +310,15 @@ export interface Place {
   readonly column: string | null;
 }
 
+/** A place for new cells: in a section, under its heading or at its end. */
+export interface PasteBelow {
+  readonly section: string;
+  readonly atEnd: boolean;
+}
+
+/** Where a table can be pasted. */
+export type PastePlace = Place | PasteBelow;
+
 /** How a text is committed. */
 export interface TypeOptions {
   /** Keep it even where it cannot be read, as when the cell is left: nothing that was written is lost. */
@@ -378,7 +387,7 @@ export interface Page extends AskedPage {
 
   /** Cells as a table to paste into a spreadsheet, and a pasted table taken in at a place. */
   copy(cells: readonly string[]): string;
-  paste(place: Place, table: string): Outcome;
+  paste(place: PastePlace, table: string): Outcome;
 
   tokens(text: string): readonly TextToken[];
   complete(

@@ -14,18 +14,19 @@ import {
   labelFrom,
   type Notebook,
   nameKey,
+  type Section,
 } from '../notebook/index.ts';
 import { columnIds, type Live } from './live.ts';
 import { heldAt, meant } from './meant.ts';
-import type { Place } from './page.ts';
-import type { PastedLine } from './paste.ts';
+import type { PastePlace, Place } from './page.ts';
+import { cellFinder, type Finder, isValue, type PastedLine } from './paste.ts';
 import { isWorkedOutRow, plansStay, type RowTexts, rowTexts, type ValueIn } from './row-texts.ts';
 import { stored } from './stored.ts';
 
 /** What is pasted where. */
 export interface Pasting {
   readonly live: Live;
-  readonly place: Place;
+  readonly place: PastePlace;
   readonly lines: readonly PastedLine[];
   /** What a cell held before the change being tried; the same as now where none is. */
   readonly valueIn: (id: string) => ValueIn | undefined;
@@ -44,44 +45,70 @@ interface Across {
   readonly made: readonly Change[];
 }
 
+/** Said where nothing can be pasted. */
+export const PASTE_WHERE = 'A table is pasted on a cell, or on a section’s heading: stand there first.';
+
 /** A pasted table as changes. */
 export function pastedChanges(pasting: Pasting): Pasted {
   const { live, place } = pasting;
-  const head = headOf(live, pasting.lines);
+  const found = cellFinder(live);
+  const head = headOf(live, found, pasting.lines);
   const lines = head ? pasting.lines.slice(1) : pasting.lines;
   const across = acrossOf(pasting, head, lines);
   if (typeof across === 'string') return across;
   if (lines.length === 0) return 'There is nothing to paste.';
-  const section = live.notebook.sections.find(({ cells }) => cells.some(({ id }) => id === place.cell));
-  if (!section) return 'That cell is gone: it was deleted.';
+  const landing = landingOf(live.notebook, place);
+  if (typeof landing === 'string') return landing;
+  const { section, down } = landing;
+  let { at } = landing;
   const taken = new Set(live.sheet.cells.map((id) => nameKey(live.sheet.nameOf(id))));
-  const first = section.cells.findIndex(({ id }) => id === place.cell);
-  const down = section.cells.slice(first);
-  let at = first + 1;
   const changes: Change[] = [...across.made];
   const formulas: Cell[] = [];
-  for (const { name, values } of lines) {
-    const named = name === undefined ? undefined : live.cell(live.sheet.idOf(name) ?? '');
+  for (const { name, values, unit = head?.unit } of lines) {
+    const named = name === undefined ? undefined : live.cell(found(name) ?? '');
     const target = name === undefined ? down.shift() : named;
-    const column = name === undefined ? place.column : (across.only ?? null);
+    const column = name === undefined ? columnOf(place) : (across.only ?? null);
+    const given = unit ? values.map((value) => meant(live, value, { shown: unit, off: 0 })) : values;
     const change = target
-      ? into(pasting, target, values, across.ids, column)
+      ? into(pasting, target, given, across.ids, column)
       : ({
           kind: 'add_cell',
           section: section.id,
           at,
-          cell: { id: pasting.newId('k'), name: newName(name, taken), ...textsOf(values, across.ids) },
+          cell: { id: pasting.newId('k'), name: newName(name, taken), ...textsOf(given, across.ids) },
         } satisfies Change);
     if (typeof change === 'string') return change;
     if (target && isFormula(live, target)) formulas.push(target);
-    if (!target || (name === undefined && target.id !== place.cell)) at += 1;
+    if (!target || (name === undefined && target !== landing.first)) at += 1;
     changes.push(change);
   }
   return { changes, note: noteOf(head !== undefined, across, formulas) };
 }
 
+/** Where a table lands: the cells that lines without a name go down, and where new ones are put. */
+interface Landing {
+  readonly section: Section;
+  readonly first?: Cell | undefined;
+  readonly down: Cell[];
+  readonly at: number;
+}
+
+function landingOf({ sections }: Notebook, place: PastePlace): Landing | string {
+  if ('section' in place) {
+    const section = sections.find(({ id }) => id === place.section);
+    if (!section) return PASTE_WHERE;
+    return { section, down: [], at: place.atEnd ? section.cells.length : 0 };
+  }
+  const section = sections.find(({ cells }) => cells.some(({ id }) => id === place.cell));
+  if (!section) return 'That cell is gone: it was deleted.';
+  const first = section.cells.findIndex(({ id }) => id === place.cell);
+  return { section, first: section.cells[first], down: section.cells.slice(first), at: first + 1 };
+}
+
+const columnOf = (place: PastePlace): Place['column'] => ('section' in place ? null : place.column);
+
 function newName(name: string | undefined, taken: Set<string>): string {
-  const free = freeName(name ?? 'new_cell', taken);
+  const free = freeName(name || 'new_cell', taken);
   taken.add(nameKey(free));
   return free;
 }
@@ -89,23 +116,20 @@ function newName(name: string | undefined, taken: Set<string>): string {
 // ── The columns ───
 
 /** The first line, where it names the columns. */
-function headOf(live: Live, [first, ...rest]: readonly PastedLine[]): PastedLine | undefined {
+function headOf(live: Live, found: Finder, [first, ...rest]: readonly PastedLine[]): PastedLine | undefined {
   if (!first || (rest.length === 0 && first.values[0] !== '')) return undefined;
   if (first.name === undefined) return first.values[0] === '' ? first : undefined;
-  const isCell = live.sheet.idOf(first.name) !== undefined;
+  const isCell = found(first.name) !== undefined;
   const isHeading = nameKey(first.name) === nameKey(live.notebook.columns?.heading ?? 'size');
   const isWords = first.values.every((value) => !isValue(live, value));
   return !isCell && (isHeading || isWords) ? first : undefined;
 }
 
-/** Whether a text means something in a cell: a value, or a formula of cells there are. */
-function isValue(live: Live, text: string): boolean {
-  const { parsed, checked } = live.sheet.look(text);
-  return parsed.kind === 'tree' && (checked?.problems ?? []).length === 0;
+/** The names a head gives, without the empty fields at its end. */
+function headLabels({ name, values }: PastedLine): readonly string[] {
+  const labels = name === undefined ? values.slice(1) : values;
+  return labels.slice(0, filled(labels));
 }
-
-const headLabels = ({ name, values }: PastedLine): readonly string[] =>
-  name === undefined ? values.slice(1) : values;
 
 function acrossOf(
   { live, place, newId }: Pasting,
@@ -123,8 +147,14 @@ function acrossOf(
   );
   if (labels.length > 0 && byLabel.every((id) => id !== undefined))
     return { ids: byLabel, made: [], ...(byLabel.length === 1 ? { only: byLabel[0] } : {}) };
+  if (labels.length > 0)
+    return strangeHead(
+      live.notebook,
+      labels.filter((_, at) => byLabel[at] === undefined),
+    );
+  const column = columnOf(place);
   const isDown = lines.every(({ name }) => name === undefined);
-  const from = isDown && place.column !== null ? Math.max(0, ids.indexOf(place.column)) : 0;
+  const from = isDown && column !== null ? Math.max(0, ids.indexOf(column)) : 0;
   if (most > ids.length - from) return tooWide(live.notebook, most, from);
   return { ids: ids.slice(from), made: [] };
 }
@@ -160,6 +190,13 @@ function making(
     };
   });
   return { ids, made };
+}
+
+function strangeHead({ columns }: Notebook, strange: readonly string[]): string {
+  const heading = columns?.heading ?? 'column';
+  const some = strange.slice(0, 3).map((label) => `“${label}”`);
+  const names = some.join(', ') + (strange.length > 3 ? ` and ${strange.length - 3} more` : '');
+  return `There is no ${heading} ${names} here: add it, or rename a column, or copy the table without its head. Nothing was pasted.`;
 }
 
 function tooWide({ columns }: Notebook, most: number, from: number): string {

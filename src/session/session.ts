@@ -4,9 +4,9 @@ import { Doubting } from './doubting.ts';
 import { heldAt, meantSizes } from './meant.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { CELL_GONE, not, READ_ONLY, refused } from './outcomes.ts';
-import type { Mistake, Outcome, Page, Place } from './page.ts';
+import type { Mistake, Outcome, Page, PasteBelow, PastePlace } from './page.ts';
 import { type PastedLine, pastedSizes, readTable, tableOf } from './paste.ts';
-import { pastedChanges } from './pasting.ts';
+import { PASTE_WHERE, pastedChanges } from './pasting.ts';
 
 /** An open notebook. */
 export class Session extends Doubting implements Page {
@@ -44,20 +44,37 @@ export class Session extends Doubting implements Page {
     );
   }
 
-  paste(place: Place, table: string): Outcome {
+  paste(place: PastePlace, table: string): Outcome {
+    if ('section' in place) return this.pasteInto(place, table);
     const sizes = pastedSizes(table);
     const cell = this.live.cell(place.cell);
     if (!cell) return CELL_GONE;
     if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, heldAt(this.live, place)));
-    const lines = readTable(table, (name) => this.live.sheet.idOf(name) !== undefined);
-    const [only] = lines;
-    if (lines.length === 0 || !only) return not('There is nothing to paste.');
-    if (lines.length === 1 && only.name === undefined && only.values.length === 1)
-      return this.type(place, only.values[0] ?? '');
-    return this.pasteLines(place, lines);
+    const lines = readTable(table, this.live);
+    const only = onlyText(lines);
+    return only === undefined ? this.pasteLines(place, lines) : this.type(place, only);
   }
 
-  private pasteLines(place: Place, lines: readonly PastedLine[]): Outcome {
+  /** Makes cells of what is pasted where no cell stands. */
+  private pasteInto(place: PasteBelow, table: string): Outcome {
+    const { sections } = this.notebook;
+    if (sections.length === 0) {
+      const { id } = this.addSection(null, '');
+      return id === undefined ? not(PASTE_WHERE) : this.pasteInto({ section: id, atEnd: false }, table);
+    }
+    const lines = readTable(table, this.live);
+    const only =
+      pastedSizes(table)
+        ?.map((size) => size || '–')
+        .join('; ') ?? onlyText(lines);
+    if (only === undefined) return this.pasteLines(place, lines);
+    const section = sections.find(({ id }) => id === place.section);
+    if (!section) return not(PASTE_WHERE);
+    return this.addCell(section.id, (place.atEnd && section.cells.at(-1)?.id) || null, '', only);
+  }
+
+  private pasteLines(place: PastePlace, lines: readonly PastedLine[]): Outcome {
+    if (lines.length === 0) return not('There is nothing to paste.');
     const { live, base } = this;
     const valueIn = (id: string) => base && ((column: number) => base.value(id, column));
     const pasted = pastedChanges({ live, place, lines, valueIn, newId: (letter) => this.newId(letter) });
@@ -69,6 +86,13 @@ export class Session extends Doubting implements Page {
     });
     return outcome.done && pasted.note !== '' ? { ...outcome, note: pasted.note } : outcome;
   }
+}
+
+/** The text of a table that is no table. */
+function onlyText([line, ...more]: readonly PastedLine[]): string | undefined {
+  const isOne =
+    line !== undefined && more.length === 0 && line.name === undefined && line.values.length === 1;
+  return isOne ? line.values[0] : undefined;
 }
 
 /** An open notebook. */

@@ -193,6 +193,25 @@ test('a table is pasted in as cells, and cells are copied out as a table', async
   expect(table).toContain('\t');
 });
 
+test('a table pasted into the first field of a blank page, or on a heading, makes its rows', async () => {
+  const page = await openBlank();
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+  const paste = async (table: string) => {
+    await page.evaluate((text) => navigator.clipboard.writeText(text), table);
+    await page.keyboard.press('ControlOrMeta+v');
+  };
+  await page.getByRole('textbox', { name: 'the name of your first cell' }).focus();
+  await paste('Measure\tAnna\tBen\nChest (cm)\t92\t104,5\nWaist\t78 cm\t90 cm\n');
+  await row(page, 'Waist').waitFor();
+  expect(await numbers(page, 'Chest')).toEqual(['92', '104.5']);
+  expect(await page.locator('.head .label').allTextContents()).toEqual(['Anna', 'Ben']);
+  await page.locator('.section-title').first().focus();
+  await paste('Upper arm (cm)\t30\t33\n');
+  await row(page, 'Upper arm').waitFor();
+  expect(await numbers(page, 'Upper arm')).toEqual(['30', '33']);
+  expect(await numbers(page, 'Chest')).toEqual(['92', '104.5']);
+});
+
 test('Tab goes across the columns only while writing; otherwise it leaves the grid', async () => {
   const page = await openFieldfare();
   await editorIsHere(page);

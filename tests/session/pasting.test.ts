@@ -114,3 +114,82 @@ describe('where there are columns', () => {
     ]);
   });
 });
+
+describe('a first column of words', () => {
+  const ROWS = `{ "ellwand": 1, "id": "n1", "title": "Rows", "units": "cm",
+    "sections": [{"id": "s1", "title": "Gauge", "cells": [{"id": "k1", "name": "row_gauge", "text": "30 rows / 10 cm"}]}] }`;
+
+  test('is names, whatever signs stand in them; a unit in brackets is the row’s', () => {
+    const session = opened(ROWS);
+    const table =
+      'Measure\tAnna\tBen\t\nChest (cm)\t92\t104,5\t\nWaist\t78 cm\t90 cm\t\n' +
+      'Neck-to-waist [in]\t16\t17 1/2\t\n2. Back (half)\t20 cm\t–\t\nRows\t12\t14\t';
+    expect(session.paste(at('k1'), table)).toEqual({ done: true, note: '2 columns were made.' });
+    expect(labels(session)).toEqual(['Anna', 'Ben']);
+    expect(session.page().heading).toBe('Measure');
+    expect(sheet(session)).toEqual([
+      'row gauge: 30',
+      'Chest: 92 104.5',
+      'Waist: 78 90',
+      'Neck to waist: 40.5 44.5',
+      'Back half: 20 ',
+      'Rows wanted: 12 14',
+    ]);
+    const [, chest = '', , neck = ''] = session.page().sections[0]?.cells ?? [];
+    const [, ben = ''] = session.page().columns.map(({ id }) => id);
+    expect(session.text(at(chest, ben))).toBe('104.5 cm');
+    expect(session.text(at(neck, ben))).toBe('17 1/2 in');
+  });
+
+  test('finds the cells there are, in capitals or with signs, and leaves the others alone', () => {
+    const session = opened(TWO);
+    session.paste(at('k3'), '\tgrown-up\tchild\nHead (cm)\t61\t51\n\t3 cm\t4 cm\nhead-brim\t1 cm\t2 cm');
+    expect(sheet(session)).toEqual([
+      'head: 51 61',
+      'brim: 5.1 6.1',
+      'plain: 4',
+      'new cell: 4 3',
+      'head brim: 2 1',
+    ]);
+  });
+
+  test('a head with a column that is not there is refused', () => {
+    const session = opened(TWO);
+    expect(session.paste(at('k3'), 'size\tchild\tBen\nwrist\t15 cm\t17 cm')).toEqual({
+      done: false,
+      sentence:
+        'There is no size “Ben” here: add it, or rename a column, or copy the table without its head. Nothing was pasted.',
+    });
+  });
+
+  test('values that are formulas of cells are no names', () => {
+    const session = opened(TWO);
+    session.paste(at('k1'), 'head / 10\nplain * 2');
+    expect(session.notebook.sections[0]?.cells.map(({ name }) => name)).toEqual(['head', 'brim', 'plain']);
+    session.paste(at('k3'), '52 cm\t58 cm');
+    expect(sheet(session)?.[2]).toBe('plain: 52 58');
+  });
+});
+
+describe('where no cell stands', () => {
+  test('a table makes cells below a section’s heading, or at its end', () => {
+    const session = opened(TWO);
+    session.paste({ section: 's1', atEnd: false }, 'Wrist (cm)\t15\t17\nankle\t20 cm\t22 cm');
+    session.paste({ section: 's1', atEnd: true }, '3 cm');
+    session.paste({ section: 's1', atEnd: true }, '5 (6) cm');
+    const names = sheet(session) ?? [];
+    expect(names.slice(0, 2)).toEqual(['Wrist: 15 17', 'ankle: 20 22']);
+    expect(names.slice(-2)).toEqual(['new cell: 3', 'new cell 2: 5 6']);
+    expect(session.paste({ section: 'gone', atEnd: false }, 'a1\t3 cm')).toEqual({
+      done: false,
+      sentence: 'A table is pasted on a cell, or on a section’s heading: stand there first.',
+    });
+  });
+
+  test('so it does in a notebook with nothing in it', () => {
+    const session = opened(`{ "ellwand": 1, "id": "n1", "title": "None", "units": "cm", "sections": [] }`);
+    session.paste({ section: '', atEnd: false }, '\tAnna\tBen\nChest (cm)\t92\t104\n');
+    expect(sheet(session)).toEqual(['Chest: 92 104']);
+    expect(labels(session)).toEqual(['Anna', 'Ben']);
+  });
+});

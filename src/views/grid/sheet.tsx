@@ -36,6 +36,16 @@ export function Sheet() {
         class="sheet-body"
         style={{ '--columns': String(Math.max(sheet.columns().length, 1)) }}
         classList={{ many: sheet.columns().length > 6, blank: isBlank() }}
+        on:paste={(event: ClipboardEvent) => {
+          const text = event.clipboardData?.getData('text/plain') ?? '';
+          const isText = isField(event.target) ? !text.includes('\t') : text === '';
+          if (isText || event.defaultPrevented) return;
+          event.preventDefault();
+          const { row } = desk.stand();
+          const id = row.slice(2);
+          const at = row.startsWith('k:') ? desk.placeOf(id) : { section: id, atEnd: row[0] === '+' };
+          desk.heed(desk.notebook.page.paste(at, text));
+        }}
       >
         <Strand sheet={() => body} />
         <GridOf ids={sectionIds()} />
@@ -85,13 +95,6 @@ function GridOf(props: { readonly ids: readonly string[] }) {
         if (isField(event.target) || !row.startsWith('k:') || !document.getSelection()?.isCollapsed) return;
         event.preventDefault();
         event.clipboardData?.setData('text/plain', copyRows(desk, row.slice(2)));
-      }}
-      on:paste={(event: ClipboardEvent) => {
-        const { row } = desk.stand();
-        const text = event.clipboardData?.getData('text/plain') ?? '';
-        if (isField(event.target) || !row.startsWith('k:') || text === '') return;
-        event.preventDefault();
-        desk.heed(desk.notebook.page.paste(desk.placeOf(row.slice(2)), text));
       }}
     >
       <div role="rowgroup" class="heads-group">
