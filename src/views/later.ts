@@ -31,11 +31,6 @@ export const WorkBack = lazy(() =>
   import('./doubt/work-back.tsx').then((module) => ({ default: module.WorkBack })),
 );
 
-/** The first cell of a blank page. */
-export const FirstCell = lazy(() =>
-  import('./grid/first-cell.tsx').then((module) => ({ default: module.FirstCell })),
-);
-
 /** Trials and sizes side by side. */
 export const BesidePage = lazy(() =>
   import('./doubt/beside-page.tsx').then((module) => ({ default: module.BesidePage })),
