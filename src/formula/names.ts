@@ -27,10 +27,16 @@ const INSTEAD: Readonly<Record<string, string>> = {
   balls: 'balls_needed',
 };
 
-/** A wished name as formulas write it: NFC, spaces to `_`, no space around. */
+/** Signs that join words or stand about them, which a name cannot have: cast-on, front/back, (flat). */
+const JOINING = /(?<=[\p{L}\p{N}])[-‐–/.](?=\p{L})|[()[\]]/gu;
+const APOSTROPHE = /(?<=\p{L})['’](?=\p{L})/gu;
+
+/** A wished name as formulas write it: NFC, spaces to `_` and so are signs between words, no space around. */
 export function formulaName(wished: string): string {
   return wished
     .normalize('NFC')
+    .replace(APOSTROPHE, '')
+    .replace(JOINING, ' ')
     .trim()
     .replace(/[\s_]+/gu, '_');
 }

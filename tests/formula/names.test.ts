@@ -71,6 +71,10 @@ describe('a name', () => {
 
   test('is written with _ and read with spaces, and composed letters are one', () => {
     expect(formulaName('  finished  chest ')).toBe('finished_chest');
+    expect(formulaName('cast-on stitches')).toBe('cast_on_stitches');
+    expect(formulaName('upper arm (cm)')).toBe('upper_arm_cm');
+    expect(formulaName('front/back of baby’s coat')).toBe('front_back_of_babys_coat');
+    expect(formulaName('chest - ease')).toBe('chest_-_ease');
     expect(formulaName('gro\u0308ße')).toBe('größe');
     expect(spacedName('finished_chest')).toBe('finished chest');
   });
