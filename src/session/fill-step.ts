@@ -5,7 +5,7 @@
 
 import { isDecided, type Plan, problem, spacedName } from '../formula/index.ts';
 import type { Step } from '../notebook/index.ts';
-import { isCount, PLAIN, type Printed, printed, snapped } from '../quantity/index.ts';
+import { isCount, isKnitted, PLAIN, type Printed, printed, snapped } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
 import type { Live } from './live.ts';
@@ -117,8 +117,8 @@ class Filling implements FilledStep {
     const all = live.columns.map(
       (_, column): PrintedCell => ({ cell, column, each: true, value: this.values.value(cell, column) }),
     );
-    const undecided = all.map((one) => this.undecided(one)).find((sentence) => sentence !== '');
-    if (undecided !== undefined) return this.gap(cell, undecided);
+    const unknittable = all.map((one) => this.unknittable(one)).find((sentence) => sentence !== '');
+    if (unknittable !== undefined) return this.gap(cell, unknittable);
     this.cells.push(...all.filter((one) => this.trouble(one) === ''));
     if (all.some(({ value }) => value.kind === 'plan')) return this.addPlans(all);
     const texts = all.map((one): Printed => (this.trouble(one) === '' ? this.print(one) : NOTHING));
@@ -161,8 +161,20 @@ class Filling implements FilledStep {
         return `“${name}”: ${problemSentence(value.problem)}`;
       }
       default:
-        return this.undecided(one);
+        return this.unknittable(one);
     }
+  }
+
+  /** Why a count cannot be knit: it is below nothing, or not decided; "" when it can. */
+  private unknittable(one: PrintedCell): string {
+    return this.belowNothing(one) || this.undecided(one);
+  }
+
+  private belowNothing(one: PrintedCell): string {
+    const { value, cell } = one;
+    if (value.kind !== 'quantity' || value.value >= 0 || !isKnitted(value.type.dimension)) return '';
+    const name = this.values.live.sheet.nameOf(cell);
+    return problemSentence(problem('step-below-nothing', { name, value: printed(this.print(one)) }));
   }
 
   private undecided(one: PrintedCell): string {

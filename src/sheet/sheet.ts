@@ -50,7 +50,7 @@ import {
   valueIn,
   walk,
 } from '../formula/index.ts';
-import { PLAIN, unitNamed } from '../quantity/index.ts';
+import { isGauge, PLAIN, unitNamed } from '../quantity/index.ts';
 import { type Goes, Graph } from './graph.ts';
 import { grown, Lists } from './lists.ts';
 import { Pending } from './pending.ts';
@@ -1006,10 +1006,16 @@ export class Sheet {
       const one = parsed[c];
       const tree = one?.kind === 'tree' && !own.has(c) ? one : undefined;
       const worked = tree ? evaluate(tree.tree, 0, this.surroundings) : { value: Number.NaN, reason: EMPTY };
-      this.takeFresh(worked.value, own.has(c) ? this.reasons.broken(own.get(c) as Problem) : worked.reason);
+      const bad = worked.value < 0 && this.isGauge(node) ? problem('gauge-below-nothing') : own.get(c);
+      this.takeFresh(bad ? Number.NaN : worked.value, bad ? this.reasons.broken(bad) : worked.reason);
       if (tree?.tolerance) this.keepTolerance(node, c, tree.tolerance, worked.value);
     }
     this.freshAt = offset;
+  }
+
+  private isGauge(node: number): boolean {
+    const type = this.types[node];
+    return type?.kind === 'quantity' && isGauge(type.dimension);
   }
 
   private keepTolerance(node: number, column: number, tree: Node, value: number): void {

@@ -205,6 +205,7 @@ const reading: Record<string, Sentence> = {
 const working: Record<string, Sentence> = {
   'division-by-nothing': () =>
     'This divides by nothing: check the number below the line, often a gauge of 0.',
+  'gauge-below-nothing': () => 'A gauge is never below nothing: count the stitches or the rows again.',
   'power-without-value': () => 'This power has no value: check the numbers in it.',
   'too-large': () => 'This comes out too large to be a number: check the numbers in it.',
   'multiple-of-nothing': () => 'A multiple must be of more than nothing: give the stitches of one repeat.',
@@ -219,6 +220,8 @@ const working: Record<string, Sentence> = {
 };
 
 const steps: Record<string, Sentence> = {
+  'step-below-nothing': (p) =>
+    `“${spaced(p, 'name')}” comes to ${part(p, 'value')}, fewer than none: check what it comes from.`,
   'step-undecided': (p) =>
     `“${spaced(p, 'name')}” comes to ${part(p, 'value')}, which cannot be knit: make it whole, with whole(…) or multiple(…).`,
   'step-whole-by-chance': (p) =>
