@@ -61,6 +61,8 @@ function start(shelf: Shelf, early: Early | undefined): Started {
   const { place, notices, keeping } = parts;
   createEffect(() => keeping.watch(place.opened()?.keeper));
   createEffect(() => tellOfDeleted(parts));
+  addEventListener('pagehide', leaveField, true);
+  onCleanup(() => removeEventListener('pagehide', leaveField, true));
   onCleanup(watchLeaving(shelf));
   if (import.meta.env.PROD && !isOneFile) keepForOffline(versionNotices(shelf, notices));
   const arrived = arrive(parts, begin).catch(() => undefined);
@@ -71,6 +73,12 @@ function start(shelf: Shelf, early: Early | undefined): Started {
   addEventListener('popstate', turnTo);
   onCleanup(() => removeEventListener('popstate', turnTo));
   return { parts, arrived };
+}
+
+/** A name or a note that is being written is kept as the page goes, as it is when she goes elsewhere on it. */
+function leaveField(): void {
+  const { activeElement } = document;
+  if (activeElement instanceof HTMLInputElement) activeElement.blur();
 }
 
 /** Tries again to keep what is shown, until it is kept or something else is opened. */

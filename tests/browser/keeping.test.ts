@@ -2,7 +2,7 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished, test } from 'vitest';
-import { keep, numbers, row, standOn } from './sheet-page.ts';
+import { editorIsHere, keep, numbers, row, standOn } from './sheet-page.ts';
 import { goTo, isSaved, notice, saved } from './shelf-page.ts';
 import { appUrl, openApp, runAxe } from './support.ts';
 
@@ -198,3 +198,52 @@ async function standIn() {
   await start();
   return { start, stop, url: () => `http://127.0.0.1:${port}/` };
 }
+
+test('what is being written is kept when the page goes, and goes on being written when it comes back', async () => {
+  const page = await openApp();
+  await editorIsHere(page);
+  const field = page.locator('.editor .cm-content');
+  const writeOver = async (text: string) => {
+    await standOn(page, 'chest');
+    await page.keyboard.press('Enter');
+    await field.waitFor();
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type(text);
+  };
+  await writeOver('42');
+  await page.reload();
+  await editorIsHere(page);
+  expect(await numbers(page, 'chest')).toEqual(['42']);
+
+  // Out of sight: kept, and taken back as she goes on.
+  const beSeen = (state: 'hidden' | 'visible') =>
+    page.evaluate((is) => {
+      Object.defineProperty(document, 'visibilityState', { configurable: true, get: () => is });
+      document.dispatchEvent(new Event('visibilitychange', { bubbles: true }));
+    }, state);
+  await writeOver('4');
+  await beSeen('hidden');
+  await beSeen('visible');
+  await page.keyboard.type('4');
+  expect(await field.textContent()).toBe('44');
+  await page.keyboard.press('Escape');
+  expect(await numbers(page, 'chest')).toEqual(['42']);
+  await writeOver('45');
+  await beSeen('hidden');
+  const tab = await page.context().newPage();
+  await tab.goto(appUrl());
+  await expect.poll(() => numbers(tab, 'chest')).toEqual(['45']);
+
+  // What cannot be read stays as it was; a name is kept.
+  await page.close();
+  await standOn(tab, 'chest');
+  await tab.keyboard.press('Enter');
+  await tab.keyboard.type('45 +');
+  await tab.reload();
+  await row(tab, 'chest').waitFor();
+  expect(await numbers(tab, 'chest')).toEqual(['45']);
+  await tab.locator('.section-title').first().dblclick();
+  await tab.keyboard.type('My gauge');
+  await tab.reload();
+  await tab.getByRole('heading', { name: 'My gauge' }).waitFor();
+});

@@ -7,7 +7,7 @@ import { createSignal, createUniqueId, For, onCleanup, onMount, Show } from 'sol
 import type { CallHelp, Mistake, Place, RowView } from '../../session/index.ts';
 import { type Desk, useDesk } from '../desk.ts';
 import { nudge, writeValue } from '../grid/row-actions.ts';
-import { formulaEditor, keepBeforeButtons } from './lazy.ts';
+import { formulaEditor, keepBefore } from './lazy.ts';
 import { makePlainEditor, type TextEditor, type Writing } from './text-editor.ts';
 
 /** Another tab wrote here while this one was writing: the later stands, and undo gives the other back. */
@@ -66,6 +66,19 @@ export function CellEditor(props: { readonly row: RowView }) {
     leave(focus);
     return true;
   };
+  /** Keeps what can be read, with the editor left open. Gives what takes it back. */
+  const keepMeanwhile = () => {
+    const text = editor?.text() ?? '';
+    if (text === given || text.trim() === '') return undefined;
+    const { done } = page.type(place, text);
+    const writeOn = () => {
+      if (done) page.undo();
+      page.preview(place, text);
+    };
+    if (done) return writeOn;
+    writeOn();
+    return undefined;
+  };
   /** Tab keeps this value and goes on to the next column's. */
   const goOn = (direction: -1 | 1) => {
     const part = desk.stand().part + direction;
@@ -112,7 +125,7 @@ export function CellEditor(props: { readonly row: RowView }) {
   onMount(() => {
     editor = (formulaEditor() ?? makePlainEditor)(host, writing);
     editor.focus();
-    onCleanup(keepBeforeButtons(host, () => void commit(false)));
+    onCleanup(keepBefore(host, () => void commit(false), keepMeanwhile));
   });
   onCleanup(() => editor?.destroy());
   return (

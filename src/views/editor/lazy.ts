@@ -1,8 +1,8 @@
-import type { makeKeepBeforeButtons } from './before-buttons.ts';
+import type * as Before from './before-buttons.ts';
 import type { MakeEditor } from './text-editor.ts';
 
 let loaded: MakeEditor | undefined;
-let keepBefore: typeof makeKeepBeforeButtons | undefined;
+let before: typeof Before | undefined;
 let loading: Promise<void> | undefined;
 
 /** Fetches CodeMirror, once. Called when the page has been painted and has nothing else to do. */
@@ -10,7 +10,7 @@ export function fetchFormulaEditor(): Promise<void> {
   loading ??= Promise.all([import('./formula-editor.ts'), import('./before-buttons.ts')]).then(
     ([{ makeFormulaEditor }, buttons]) => {
       loaded = makeFormulaEditor;
-      keepBefore = buttons.makeKeepBeforeButtons;
+      before = buttons;
     },
     () => {
       loading = undefined; // Without it the plain field goes on serving, and the next call tries again.
@@ -25,7 +25,17 @@ export function formulaEditor(): MakeEditor | undefined {
   return loaded;
 }
 
-/** Keeps what is written before a button elsewhere does its part, once what does that has come. Gives what ends it. */
-export function keepBeforeButtons(editor: HTMLElement, keep: () => void): () => void {
-  return keepBefore?.(editor, keep) ?? (() => undefined);
+/**
+ * Keeps what is written before a button elsewhere does its part, and while the page is out of sight, once what does that
+ * has come. Gives what ends it.
+ */
+export function keepBefore(
+  editor: HTMLElement,
+  keep: () => void,
+  meanwhile: () => (() => void) | undefined,
+): () => void {
+  const ends = [before?.makeKeepBeforeButtons(editor, keep), before?.makeKeepMeanwhile(meanwhile)];
+  return () => {
+    for (const end of ends) end?.();
+  };
 }
