@@ -15,6 +15,7 @@ import { printed, UNIT_NAMES, unitNamed } from '../quantity/index.ts';
 import { type Live, language } from './live.ts';
 import type { CallHelp, Completion, TextToken } from './page.ts';
 import { columnFor, printAt } from './show.ts';
+import { inPlace } from './written.ts';
 
 /** A function with its arguments: "multiple(x, n, plus)". */
 export function signature(spec: FunctionSpec): string {
@@ -211,12 +212,13 @@ function kindOf(token: Token, next: Token | undefined, live: Live): TextToken['k
   }
 }
 
-/** The pieces of a text, for colouring. */
-export function textTokens(live: Live, text: string): readonly TextToken[] {
+/** The pieces of a text, for colouring; a cell named with its spaces is one. */
+export function textTokens(live: Live, typed: string): readonly TextToken[] {
+  const { text, names } = inPlace(live, typed);
   const { tokens } = tokenise(text);
-  return tokens.map((token, i) => ({
-    from: token.from,
-    to: token.to,
-    kind: kindOf(token, tokens[i + 1], live),
-  }));
+  return tokens.flatMap((token, i): readonly TextToken[] => {
+    const named = names.find(({ from, to }) => from <= token.from && token.to <= to);
+    if (!named) return [{ from: token.from, to: token.to, kind: kindOf(token, tokens[i + 1], live) }];
+    return named.from === token.from ? [{ from: named.from, to: named.to, kind: 'cell' }] : [];
+  });
 }

@@ -37,9 +37,12 @@ const GAUGE = new RegExp(
 );
 const POUNDS = new RegExp(String.raw`^(${NUMBER}\s*(?:lb|kg))\s+(${NUMBER}\s*(?:oz|g))$`, 'iu');
 
+/** An = before all else. */
+const SAID_FIRST = /^\s*=(?!=)\s*/;
+
 /** Without what is said and not meant: an = in front of all, a word where a gauge is divided, a weight in two units. */
 function unsaid(text: string): string {
-  const bare = text.replace(/^\s*=(?!=)\s*/, '');
+  const bare = text.replace(SAID_FIRST, '');
   const [, count, over] = GAUGE.exec(bare.trim()) ?? [];
   if (count !== undefined) return `${count} / ${over}`;
   const [, large, small] = POUNDS.exec(bare.trim()) ?? [];
@@ -56,7 +59,7 @@ function answerIn(live: Live, text: string): string | undefined {
 /** An x that stands alone between two things is the sign it looks like, where no cell is called x. */
 function withSigns(live: Live, text: string): string {
   if (!/\s[xX]\s/.test(text) || text.includes('"') || live.sheet.idOf('x') !== undefined) return text;
-  return text.replace(/(?<=[\p{L}\p{N}_)%])\s+[xX]\s+(?=[\p{L}\p{N}_(])/gu, ' * ');
+  return text.replace(/(?<=[\p{L}\p{N}_)%]\s+)[xX](?=\s+[\p{L}\p{N}_(])/gu, '*');
 }
 
 /** What is asked about a text that could be one of two days; undefined for any other. */
@@ -87,15 +90,43 @@ function dayOf(year: string | undefined, month: number, day: number): string | u
   return Number.isNaN(number) ? undefined : dayText(number);
 }
 
-/** With the names of cells joined, where nothing else is wrong with how they are written. */
-function withJoinedNames(live: Live, typed: string): string {
-  let text = typed;
-  for (let names = 0; names < MOST_NAMES; names += 1) {
-    const { parsed } = live.sheet.look(text);
-    if (parsed.kind === 'problem' && parsed.problem.code !== 'spaced-name') return typed;
-    if (parsed.kind !== 'problem' || !parsed.problem.at) return text;
-    const { at, parts } = parsed.problem;
-    text = text.slice(0, at[0]) + String(parts['name']) + text.slice(at[1]);
+/** The text with the names of cells joined. */
+function withJoinedNames(live: Live, text: string): string {
+  const names = [...spacedNames(live, text)].reverse();
+  return names.reduce((whole, { from, to, name }) => whole.slice(0, from) + name + whole.slice(to), text);
+}
+
+/** A cell that a text names with spaces, and where it stands there. */
+interface SpacedName {
+  readonly from: number;
+  readonly to: number;
+  readonly name: string;
+}
+
+/** The cells that a text names with their spaces, from left to right, as far as it can be read. */
+function spacedNames(live: Live, text: string): readonly SpacedName[] {
+  const found: SpacedName[] = [];
+  let joined = text;
+  while (found.length < MOST_NAMES) {
+    const { parsed } = live.sheet.look(joined);
+    if (parsed.kind !== 'problem' || parsed.problem.code !== 'spaced-name' || !parsed.problem.at) break;
+    const [from, to] = parsed.problem.at;
+    const name = String(parsed.problem.parts['name']);
+    const gone = text.length - joined.length;
+    found.push({ from: from + gone, to: to + gone, name });
+    joined = joined.slice(0, from) + name + joined.slice(to);
   }
-  return typed;
+  return found;
+}
+
+/** The text with each thing at its place that a formula has there, and the cells it names with spaces, for colouring. */
+export function inPlace(
+  live: Live,
+  typed: string,
+): { readonly text: string; readonly names: readonly SpacedName[] } {
+  const text = withSigns(
+    live,
+    typed.replace(SAID_FIRST, (said) => ' '.repeat(said.length)),
+  );
+  return { text, names: spacedNames(live, text) };
 }

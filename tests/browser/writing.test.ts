@@ -87,6 +87,34 @@ test('a mistake is underlined in place and told under the line; Esc leaves all a
   ).toBe(true);
 });
 
+test('what is wrong with a text that is still being written is told when she pauses, or at Enter', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  const mistake = page.locator('.t-mistake, .mistake');
+  await standOn(page, 'ease');
+  await page.keyboard.press('Enter');
+  await editor(page).waitFor();
+  await page.clock.install();
+  await page.clock.pauseAt(Date.now() + 60_000);
+  await page.keyboard.press('ControlOrMeta+a');
+  await page.keyboard.type('24.12.2');
+  expect(await mistake.count()).toBe(0);
+  expect(await editor(page).getAttribute('aria-invalid')).toBe('false');
+  await page.clock.runFor(1000);
+  await mistake.last().waitFor();
+  expect(await editor(page).getAttribute('aria-invalid')).toBe('true');
+  await page.keyboard.type('0');
+  expect(await page.locator('.mistake').textContent()).toContain('24.12.20 in one');
+
+  await page.keyboard.press('ControlOrMeta+a');
+  await page.keyboard.type('finished chest - chest');
+  expect(await mistake.count()).toBe(0);
+  expect(await page.locator('.editor .t-cell').allTextContents()).toEqual(['finished chest', 'chest']);
+  await page.keyboard.type(' -');
+  await page.keyboard.press('Enter');
+  await mistake.first().waitFor();
+});
+
 test('a problem stands in its row, the cells after it wait, the rest goes on', async () => {
   const page = await openFieldfare();
   await standOn(page, 'ease');

@@ -146,3 +146,34 @@ describe('what is said and not meant', () => {
     ['31 1/2 / 10cm', '31 1/2 row / 10cm'],
   ])('over a gauge of rows, %s are rows', (text, stands) => expect(typed('row_gauge', text)).toBe(stands));
 });
+
+describe('while it is written, a cell named with its spaces', () => {
+  const cells = { stitch_gauge: '20 st / 10 cm', around: '56 cm', here: '' };
+  const session = createSession({
+    notebook: notebookOf(cells, { units: 'cm' }),
+    today: 0,
+    random: () => 0.5,
+  });
+  const place = { cell: session.live.sheet.idOf('here') ?? '', column: null };
+  const cellsIn = (text: string) =>
+    session
+      .tokens(text)
+      .filter(({ kind }) => kind === 'cell')
+      .map(({ from, to }) => text.slice(from, to));
+
+  test.each([
+    ['whole(stitch gauge * around)', ['stitch gauge', 'around']],
+    ['around  *  stitch   gauge * stitch gauge', ['around', 'stitch   gauge', 'stitch gauge']],
+    ['= stitch gauge x around', ['stitch gauge', 'around']],
+    ['whole(stitch gauge * aro', ['stitch gauge']],
+    ['stitch gauge + gauge', ['stitch gauge']],
+  ])('is one piece: %s', (text, found) => {
+    expect(cellsIn(text)).toEqual(found);
+  });
+
+  test('is nothing to mend, and what is still missing is what is told', () => {
+    expect(session.preview(place, 'whole(stitch gauge * ')[0]?.sentence).toBe(
+      'Something is missing after “*”.',
+    );
+  });
+});

@@ -1,7 +1,8 @@
 /*
  * The one editor of the sheet, on the cell where she stands. A plain field serves until CodeMirror has come (it is
  * fetched after the first paint); from the next opening on it is CodeMirror. Both tell the same few things.
- * While she writes, the page shows what the last readable text would do; Enter keeps it, Esc leaves all as it was.
+ * While she writes, the page shows what the last readable text would do; Enter keeps it, Esc leaves all as it was. What is
+ * wrong with a text is told when she pauses: half a word is no mistake.
  */
 import { createSignal, createUniqueId, For, onCleanup, onMount, Show } from 'solid-js';
 import type { CallHelp, Mistake, Place, RowView } from '../../session/index.ts';
@@ -9,6 +10,9 @@ import { type Desk, useDesk } from '../desk.ts';
 import { nudge, writeValue } from '../grid/row-actions.ts';
 import { formulaEditor, keepBefore } from './lazy.ts';
 import { makePlainEditor, type TextEditor, type Writing } from './text-editor.ts';
+
+/** So long she pauses before a mistake is told; one that stands told is told anew at every key. */
+const PAUSE_MS = 800;
 
 /** Another tab wrote here while this one was writing: the later stands, and undo gives the other back. */
 function tellOverwritten(desk: Desk, theirs: string): void {
@@ -34,9 +38,15 @@ export function CellEditor(props: { readonly row: RowView }) {
   let editor: TextEditor | undefined;
   let isOver = false;
   let arrowSteps = 0;
+  let pause: ReturnType<typeof setTimeout> | undefined;
   /** What stood in the cell as the editor was given its text; another tab may change it meanwhile. */
   let given = stored;
 
+  const tell = (found: readonly Mistake[]) => {
+    clearTimeout(pause);
+    setMistakes(found);
+    editor?.showMistakes(found);
+  };
   const leave = (focus: boolean) => {
     isOver = true;
     page.preview(place, null);
@@ -56,8 +66,7 @@ export function CellEditor(props: { readonly row: RowView }) {
       const outcome = page.type(isTakenOut ? { cell: id, column: null } : place, text, { unread: !focus });
       if (!outcome.done && focus) {
         const [from, to] = outcome.at ?? [0, text.length];
-        setMistakes([{ from, to, sentence: outcome.sentence }]);
-        editor?.showMistakes(mistakes());
+        tell([{ from, to, sentence: outcome.sentence }]);
         desk.notebook.say(outcome.sentence);
         return false;
       }
@@ -108,8 +117,10 @@ export function CellEditor(props: { readonly row: RowView }) {
     wraps: editing?.inPlace !== true,
     onText: (text) => {
       const found = page.preview(place, text);
-      setMistakes(found);
-      return found;
+      clearTimeout(pause);
+      if (found.length > 0 && mistakes().length === 0) pause = setTimeout(tell, PAUSE_MS, found);
+      else setMistakes(found);
+      return mistakes();
     },
     onHelp: setHelp,
     onEnter: () => void commit(true),
@@ -127,7 +138,10 @@ export function CellEditor(props: { readonly row: RowView }) {
     editor.focus();
     onCleanup(keepBefore(host, () => void commit(false), keepMeanwhile));
   });
-  onCleanup(() => editor?.destroy());
+  onCleanup(() => {
+    clearTimeout(pause);
+    editor?.destroy();
+  });
   return (
     <div
       class="editor"

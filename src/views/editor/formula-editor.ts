@@ -25,7 +25,10 @@ export const makeFormulaEditor: MakeEditor = (host, writing) => {
     parent: host,
     state: EditorState.create({ doc: writing.text, extensions: extensionsFor(writing) }),
   });
-  const showMistakes = (mistakes: readonly Mistake[]) => view.dispatch({ effects: setMistakes.of(mistakes) });
+  const showMistakes = (mistakes: readonly Mistake[]) => {
+    view.contentDOM.setAttribute('aria-invalid', String(mistakes.length > 0));
+    view.dispatch({ effects: setMistakes.of(mistakes) });
+  };
   return {
     text: () => view.state.doc.toString(),
     replace: (text) => {

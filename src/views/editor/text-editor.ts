@@ -12,6 +12,7 @@ export interface Writing {
   readonly selectAll: boolean;
   /** True lets a long text go over several lines on the screen. */
   readonly wraps: boolean;
+  /** Takes each text as it is written. Gives what is wrong with it, as far as that is told already. */
   readonly onText: (text: string) => readonly Mistake[];
   readonly onHelp: (help: CallHelp | undefined) => void;
   readonly onEnter: () => void;
