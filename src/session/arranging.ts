@@ -32,7 +32,8 @@ export class Arranging extends Typing {
     const id = this.newId('k');
     const at = after === null ? 0 : found.cells.findIndex((cell) => cell.id === after) + 1;
     const named = { id, name: wished || freeName('new_cell', taken) };
-    const outcome = this.addWith({ kind: 'add_cell', section, at }, named, text);
+    const join = wished === '' ? adding(id) : undefined;
+    const outcome = this.addWith({ kind: 'add_cell', section, at }, named, text, join);
     return outcome.done ? { done: true, id } : outcome;
   }
 
@@ -41,10 +42,11 @@ export class Arranging extends Typing {
     place: { readonly kind: 'add_cell'; readonly section: string; readonly at: number },
     named: { readonly id: string; readonly name: string },
     text: string,
+    join: string | undefined,
   ): Outcome {
     const sizes = readSizeLine(text.normalize('NFC').trim());
     const ids = columnIds(this.notebook);
-    if (!sizes) return this.do({ ...place, cell: { ...named, text } });
+    if (!sizes) return this.do({ ...place, cell: { ...named, text } }, join);
     const empty: Cell = { ...named, text: '' };
     if (ids.length === 0) return this.makeColumns(empty, sizes, [{ ...place, cell: empty }]);
     if (sizes.length !== ids.length) return this.otherLength(sizes.length);
@@ -72,12 +74,23 @@ export class Arranging extends Typing {
     if (name === cell.name) return DONE;
     const bad = this.nameProblem(name, id);
     if (bad) return becauseOf(bad);
-    return this.do({
-      kind: 'rename_cell',
-      cell: id,
-      name,
-      rewrites: rewritesForCell(this.notebook, cell.name, name),
-    });
+    const rewrites = rewritesForCell(this.notebook, cell.name, name);
+    const rename = { kind: 'rename_cell', cell: id, name, rewrites } as const;
+    if (!this.isNew(id)) return this.do(rename);
+    // A cell that is added to be named is added and named in one.
+    const title = `add ${spacedName(name)}`;
+    return this.do({ kind: 'together', title, changes: [rename] }, adding(id));
+  }
+
+  /** Whether adding this cell was the last thing done: it is neither named nor filled yet. */
+  private isNew(id: string): boolean {
+    const last = this.history.done.at(-1);
+    const isTried = this.trial?.now.texts[id] !== undefined;
+    return last?.join === adding(id) && last.change.kind === 'add_cell' && !isTried;
+  }
+
+  unadd(id: string): boolean {
+    return this.isNew(id) && this.live.cell(id)?.text === '' && this.step('undo').done;
   }
 
   deleteCell(id: string): Outcome {
@@ -239,6 +252,9 @@ export class Arranging extends Typing {
     return this.do({ kind: 'set_notebook', fields: { units } });
   }
 }
+
+/** What joins the naming of a cell to its adding. */
+const adding = (id: string): string => `add ${id}`;
 
 /** "head = 56 cm", written where a name is asked for, says both. */
 function nameAndText(written: string): readonly [name: string, text: string] | undefined {

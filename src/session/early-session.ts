@@ -107,6 +107,7 @@ const ANSWERS = {
   file: () => '',
   checkFile: () => [],
   trialsAside: () => [],
+  unadd: () => false,
 } satisfies Partial<Later>;
 
 type Deed = Exclude<keyof Later, keyof typeof ANSWERS>;

@@ -356,6 +356,8 @@ export interface Page extends AskedPage {
     name?: string,
     text?: string,
   ): Outcome & { readonly id?: string };
+  /** Takes a cell away again that was only just added, and neither named nor filled. True when it was. */
+  unadd(id: string): boolean;
   renameCell(id: string, name: string): Outcome;
   deleteCell(id: string): Outcome;
   moveCell(id: string, section: string, index: number): Outcome;

@@ -106,7 +106,7 @@ function namedLine(live: Live, found: Finder, [first = '', ...rest]: readonly st
 
 /** The nearest thing to words that a cell may be called. */
 function cellName(found: Finder, words: string): string {
-  const name = nameFrom(words).slice(0, 64).replace(/_+$/u, '');
+  const name = nameFrom(formulaName(words)).slice(0, 64).replace(/_+$/u, '');
   const problem = found(name) === undefined ? nameProblem(name, () => undefined) : undefined;
   return problem ? String(problem.parts['instead'] ?? `${name}_wanted`) : name;
 }

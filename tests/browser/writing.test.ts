@@ -321,3 +321,32 @@ test('a value typed back to what it was is tried no more', async () => {
   await page.locator('.trial-bar').waitFor({ state: 'detached' });
   expect(await numbers(page, 'stitch gauge')).toEqual(['21']);
 });
+
+test('Esc takes a cell away that was added and neither named nor filled', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  const cells = () => page.locator('.row').count();
+  const before = await cells();
+  const undo = page.locator('.header .undo');
+  const undone = await undo.getAttribute('aria-label');
+  const add = page.getByRole('button', { name: 'add a cell' }).last();
+  await add.click();
+  await page.locator('.row input').waitFor();
+  await page.keyboard.type('ank');
+  await page.keyboard.press('Escape');
+  await expect.poll(cells).toBe(before);
+  expect(await undo.getAttribute('aria-label')).toBe(undone);
+  await add.click();
+  await page.locator('.row input').waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('.editor .cm-content').waitFor();
+  await page.keyboard.press('Escape');
+  await expect.poll(cells).toBe(before);
+  await add.click();
+  await page.locator('.row input').waitFor();
+  await type(page, 'ankle');
+  await page.keyboard.press('Enter');
+  await page.locator('.editor .cm-content').waitFor();
+  await page.keyboard.press('Escape');
+  await row(page, 'ankle').waitFor();
+});

@@ -421,6 +421,43 @@ describe('written as one writes', () => {
   });
 });
 
+describe('a cell that is added', () => {
+  test('and named is one thing to undo, filling it the second', () => {
+    const session = opened();
+    const before = session.notebook;
+    const { id = '' } = session.addCell('s1', null);
+    session.renameCell(id, 'ankle');
+    session.type(at(id), '92 cm');
+    session.undo();
+    expect(session.text(at(id))).toBe('');
+    expect(session.row(id).name).toBe('ankle');
+    expect(session.page().undo).toBe('add ankle');
+    session.undo();
+    expect(session.notebook).toEqual(before);
+    session.redo();
+    expect(session.row(id).name).toBe('ankle');
+    session.renameCell(id, 'calf'); // Later on it is a change of its own.
+    session.undo();
+    expect(session.row(id).name).toBe('ankle');
+  });
+
+  test('is taken away again while it is neither named nor filled', () => {
+    const session = opened();
+    const before = session.notebook;
+    const { id = '' } = session.addCell('s1', null);
+    expect(session.unadd(id)).toBe(true);
+    expect(session.notebook).toEqual(before);
+    expect(session.page().undo).toBe('');
+    const { id: named = '' } = session.addCell('s1', null);
+    session.renameCell(named, 'ankle');
+    const { id: filled = '' } = session.addCell('s1', named);
+    session.type(at(filled), '3 cm');
+    const { id: called = '' } = session.addCell('s1', null, 'wrist');
+    for (const one of [named, filled, called, 'gone']) expect(session.unadd(one)).toBe(false);
+    expect(session.notebook.sections[0]?.cells).toHaveLength((before.sections[0]?.cells.length ?? 0) + 3);
+  });
+});
+
 describe('names', () => {
   test('renaming reaches formulas, what is said, steps, drawings and what is followed; one undo takes it back', () => {
     const session = opened();

@@ -55,6 +55,7 @@ export function CellEditor(props: { readonly row: RowView }) {
   const cancel = () => {
     leave(true);
     for (; arrowSteps > 0; arrowSteps -= 1) page.undo();
+    page.unadd(id);
   };
   const commit = (focus: boolean): boolean => {
     if (isOver) return true;

@@ -95,7 +95,10 @@ function NameCell(props: { readonly row: RowView }) {
           text={desk.editing()?.start ?? props.row.name}
           atEnd={desk.editing()?.start !== undefined}
           onCommit={(name, by) => renameCell(desk, props.row.id, name, by)}
-          onCancel={() => desk.leave()}
+          onCancel={() => {
+            desk.leave();
+            desk.notebook.page.unadd(props.row.id);
+          }}
         />
       </Show>
     </div>
