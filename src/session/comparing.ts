@@ -22,6 +22,7 @@ import {
 } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
+import { columnTitle } from './column-title.ts';
 import type { Live } from './live.ts';
 import { columnFor, printAt, sameValue } from './show.ts';
 
@@ -94,7 +95,7 @@ export function compareWith(mine: Live, theirs: Live): ComparisonView {
       viewOf(difference, mine.notebook, theirs.notebook),
     ),
     moved: movedValues(mine, theirs),
-    column: label === undefined ? '' : `${mine.notebook.columns?.heading ?? 'size'} ${label}`,
+    column: label === undefined ? '' : columnTitle(mine.notebook.columns?.heading ?? 'size', label),
   };
 }
 

@@ -93,6 +93,7 @@ const ANSWERS = {
     title: '',
     about: '',
     size: '',
+    leavesOut: false,
     tried: '',
     gauge: [],
     sections: [],

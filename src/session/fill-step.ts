@@ -53,12 +53,22 @@ export function fillStep(
 /** A step filled for all sizes at once. */
 export function fillAllSizes(values: StepValues, step: Step): FilledStep {
   const filling = new Filling(values, (plan) => plan);
-  for (const piece of piecesOf(step.text)) {
-    if (piece.name !== undefined && isEach(values, piece.name)) filling.addSizes(piece.name);
-    else filling.add(piece);
+  const pieces = piecesOf(step.text);
+  for (const [i, piece] of pieces.entries()) {
+    if (piece.name === undefined || !isEach(values, piece.name)) filling.add(piece);
+    else if (filling.addSizes(piece.name)) {
+      // The plans stand below: where they end the sentence it ends with a colon, elsewhere it says where they are.
+      if (pieces.slice(i + 1).every(endsSentence)) {
+        filling.endWithColon();
+        break;
+      }
+      filling.add({ text: 'as below' });
+    }
   }
   return titled(values, filling);
 }
+
+const endsSentence = ({ text, name }: Piece): boolean => name === undefined && /^[\s.;:]*$/.test(text);
 
 /** A step that is nothing but a plan is called by the name of its cell. */
 function titled({ live }: StepValues, filled: FilledStep): FilledStep {
@@ -110,30 +120,45 @@ class Filling implements FilledStep {
     else this.parts.push({ kind: 'value', cell, text: printed(this.print(one)) });
   }
 
-  /** All the values of a cell with one for each column, as a size line. */
-  addSizes(name: string): void {
+  /** Ends what is written so far with a colon: lines follow. */
+  endWithColon(): void {
+    const last = this.parts.at(-1);
+    const ended = last && last.kind !== 'plan' ? last.text.replace(/[\s.;:,]+$/, '') : '';
+    if (last?.kind === 'words' && ended !== '')
+      this.parts[this.parts.length - 1] = { ...last, text: `${ended}:` };
+  }
+
+  /** All the values of a cell with one for each column, as a size line; gives whether they are plans told below instead. */
+  addSizes(name: string): boolean {
     const { live } = this.values;
     const cell = live.sheet.idOf(name) ?? '';
     const all = live.columns.map(
       (_, column): PrintedCell => ({ cell, column, each: true, value: this.values.value(cell, column) }),
     );
-    const unknittable = all.map((one) => this.unknittable(one)).find((sentence) => sentence !== '');
-    if (unknittable !== undefined) return this.gap(cell, unknittable);
-    this.cells.push(...all.filter((one) => this.trouble(one) === ''));
+    const troubles = all.map((one) => this.trouble(one));
+    const held = all.map((one) => this.unknittable(one)).find((sentence) => sentence !== '');
+    const [first = ''] = troubles;
+    if (held !== undefined || troubles.every((trouble) => trouble !== '')) {
+      this.gap(cell, held ?? first);
+      return false;
+    }
+    this.cells.push(...all.filter((_, i) => troubles[i] === ''));
     if (all.some(({ value }) => value.kind === 'plan')) return this.addPlans(all);
-    const texts = all.map((one): Printed => (this.trouble(one) === '' ? this.print(one) : NOTHING));
+    const texts = all.map((one, i): Printed => (troubles[i] === '' ? this.print(one) : NOTHING));
     this.parts.push({ kind: 'value', cell, text: sizeLine(texts) });
+    return false;
   }
 
-  private addPlans(all: readonly PrintedCell[]): void {
+  private addPlans(all: readonly PrintedCell[]): boolean {
     const { live } = this.values;
     const plans = all.flatMap(({ column, value }) =>
       value.kind === 'plan' ? [{ label: live.sheet.columnLabels[column] ?? '', plan: value.plan }] : [],
     );
     const [first] = plans;
-    if (first && plans.every(({ plan }) => plan.text === first.plan.text))
-      this.parts.push({ kind: 'plan', cell: all[0]?.cell ?? '', plan: first.plan });
+    const isOne = first && plans.every(({ plan }) => plan.text === first.plan.text);
+    if (isOne) this.parts.push({ kind: 'plan', cell: all[0]?.cell ?? '', plan: first.plan });
     else this.sizes.push(...plans);
+    return !isOne;
   }
 
   private print({ cell, column, value }: PrintedCell): Printed {

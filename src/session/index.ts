@@ -1,6 +1,7 @@
 /** One open notebook: document, history, trial and live sheet kept in step, and what views see of it. */
 export { type Asked, type Asking, ask, type Stop } from './ask.ts';
 export type * from './asked-page.ts';
+export { columnTitle } from './column-title.ts';
 export {
   type ComparisonView,
   compareWith,

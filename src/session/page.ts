@@ -402,7 +402,7 @@ export interface Page extends AskedPage {
   /** The steps to knit, for the chosen column. */
   steps(options?: StepsOptions): StepsView;
   /** What is printed, for the chosen column. */
-  paper(options?: Pick<StepsOptions, 'trial'>): PaperView;
+  paper(options?: StepsOptions): PaperView;
   /** Ticks a step and pins the counts it prints; unticking frees them. */
   tick(step: string): Outcome;
   untick(step: string): Outcome;

@@ -1,16 +1,20 @@
 /*
- * The notebook as it goes on paper: for the chosen column, with the values it stands by and not those of a change
- * that is tried. Plans stand in the steps, with a table of their shapings to tick; what is empty is left out.
+ * The notebook as it goes on paper: for the chosen column, or for all at once as patterns print them, with the values it
+ * stands by and not those of a change that is tried. Plans stand in the steps, for one column with a table of their
+ * shapings to tick; what is empty is left out. A short notebook goes on paper whole; of a long one sums on the way are
+ * left out, and that is said.
  */
 
 import { nextShaping } from '../craft/index.ts';
 import { type Plan, spacedName } from '../formula/index.ts';
 import type { Section } from '../notebook/index.ts';
-import { isCount, isGauge, PLAIN, printed } from '../quantity/index.ts';
+import { isCount, isGauge, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
-import { nounOf } from '../telling/index.ts';
+import { nounOf, sizeLine } from '../telling/index.ts';
+import { columnTitle } from './column-title.ts';
 import { planIn } from './counter.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
+import type { Live } from './live.ts';
 import type { StepsView } from './page.ts';
 import { printAt, printTolerance, saysAt, unechoed } from './show.ts';
 import type { StepValues } from './step-values.ts';
@@ -45,8 +49,10 @@ export interface ShapingTable {
 export interface PaperView {
   readonly title: string;
   readonly about: string;
-  /** "size S"; "" where there are no columns. */
+  /** "size S", "every size: S (M, L)"; "" where there are no columns. */
   readonly size: string;
+  /** Whether sums on the way are left out. */
+  readonly leavesOut: boolean;
   /** The change these values try, "stitch gauge 18½ sts / 4 in"; "" on paper of the notebook as it stands. */
   readonly tried: string;
   readonly gauge: readonly PaperRow[];
@@ -64,21 +70,36 @@ export interface PaperView {
 /** The most shapings of one plan that are listed. */
 const MOST_SHAPINGS = 60;
 
-/** Everything that goes on paper; `tried` is the change that is tried, in words, where the values are those of it. */
-export function paperView(values: StepValues, steps: StepsView, tried = ''): PaperView {
+/** A notebook of no more cells than this goes on paper whole. */
+const SHORT = 40;
+
+/** What is asked of paper. */
+export interface PaperAsked {
+  readonly values: StepValues;
+  readonly steps: StepsView;
+  /** The change that is tried, in words, where the values are those of it; else "". */
+  readonly tried: string;
+  /** All columns at once. */
+  readonly allSizes: boolean;
+}
+
+/** Everything that goes on paper. */
+export function paperView(asked: PaperAsked): PaperView {
+  const { values, steps, tried, allSizes } = asked;
   const { live } = values;
   const { notebook } = live;
-  const all = notebook.sections.map((section) => sectionOf(values, section));
+  const all = notebook.sections.map((section) => sectionOf(asked, section));
   return {
     title: notebook.title,
     about: notebook.about ?? '',
-    size: sizeOf(values),
+    size: sizeOf(asked),
+    leavesOut: all.some(({ leavesOut }) => leavesOut),
     tried,
     gauge: all.flatMap(({ gauge }) => gauge),
     sections: all.flatMap(({ title, rows }) => (rows.length > 0 ? [{ title, rows }] : [])),
     drawings: drawingsOf(live, values),
     steps,
-    shapings: shapingsOf(values, steps),
+    shapings: allSizes ? [] : shapingsOf(values, steps),
     findings: findingsOf(values),
     cautions: notebook.cautions.map(({ text }) => text),
     notes: notebook.sections.flatMap(noteOf),
@@ -91,25 +112,54 @@ function noteOf({ title, about = '', cells }: Section): readonly string[] {
   return [about.toLowerCase().startsWith(title.toLowerCase()) ? about : `${title}: ${about}`];
 }
 
-function sizeOf({ live, column }: StepValues): string {
-  const label = live.sheet.columnLabels[column];
-  return label === undefined ? '' : `${live.notebook.columns?.heading ?? 'size'} ${label}`;
+function sizeOf({ values: { live, column }, allSizes }: PaperAsked): string {
+  const heading = live.notebook.columns?.heading ?? 'size';
+  const labels = live.sheet.columnLabels;
+  const label = labels[column];
+  const one = label === undefined ? '' : columnTitle(heading, label);
+  if (!allSizes) return one;
+  const drawn = one !== '' && live.notebook.drawings.length > 0 ? `; drawings: ${one}` : '';
+  const [first = '', ...rest] = labels;
+  return `every ${heading}: ${first} (${rest.join(', ')})${drawn}`;
 }
 
-function sectionOf(
-  values: StepValues,
-  { title, cells }: Section,
-): PaperSection & { readonly gauge: readonly PaperRow[] } {
+interface SectionOnPaper extends PaperSection {
+  readonly gauge: readonly PaperRow[];
+  readonly leavesOut: boolean;
+}
+
+function sectionOf(asked: PaperAsked, { title, cells }: Section): SectionOnPaper {
+  const { live } = asked.values;
+  const isShort = live.sheet.cells.length <= SHORT;
   const gauge: PaperRow[] = [];
   const rows: PaperRow[] = [];
+  let leavesOut = false;
   for (const { id, note = '' } of cells) {
-    const value = valueIn(values, id);
-    if (!value || !isForPaper(values, id, value)) continue;
-    const row = rowOf(values, id, value, note);
-    if (isGaugeOfFabric(value) && row.typed) gauge.push(row);
+    const shown = columnsOf(asked, id).map((column) => ({ column, value: asked.values.value(id, column) }));
+    if (!shown.some(({ value }) => isOnPaper(value))) continue;
+    if (!isShort && !shown.some(({ value }) => isForPaper(asked.values, id, value))) {
+      leavesOut = true;
+      continue;
+    }
+    const row = rowOf(live, id, shown, note);
+    if (row.typed && shown.some(({ value }) => isGaugeOfFabric(value))) gauge.push(row);
     else rows.push(row);
   }
-  return { title, gauge, rows };
+  return { title, gauge, rows, leavesOut };
+}
+
+/** The columns a cell is printed in: the chosen one or all; none where it has one value each and none is chosen. */
+function columnsOf({ values, allSizes }: PaperAsked, id: string): readonly number[] {
+  const { live } = values;
+  if (allSizes && live.sheet.info(id).each) return live.columns.map((_, column) => column);
+  const column = columnOf(values, id);
+  return column < 0 ? [] : [column];
+}
+
+/** A value in a column. */
+interface Shown {
+  readonly column: number;
+  readonly value: Value;
 }
 
 const columnOf = ({ live, column }: StepValues, id: string): number =>
@@ -127,6 +177,9 @@ const LEAST_GAUGE = 2 / 10_000;
 const isGaugeOfFabric = (value: Value): boolean =>
   value.kind === 'quantity' && isGauge(value.type.dimension) && value.value >= LEAST_GAUGE;
 
+/** Numbers, names and dates; a truth is told with the findings where it is a "no", a plan in its step. */
+const isOnPaper = ({ kind }: Value): boolean => kind === 'quantity' || kind === 'label' || kind === 'date';
+
 /** What was typed, and of what is worked out measures, decided counts and dates; sums on the way are left out. */
 function isForPaper({ live }: StepValues, id: string, value: Value): boolean {
   const { typed } = live.sheet.info(id);
@@ -136,15 +189,18 @@ function isForPaper({ live }: StepValues, id: string, value: Value): boolean {
   return typed || (dimension !== PLAIN && value.value !== 0 && (decided || !isCount(dimension)));
 }
 
-function rowOf(values: StepValues, id: string, value: Value, note: string): PaperRow {
-  const { live } = values;
-  const column = columnOf(values, id);
-  const off = printTolerance(live, id, column, value);
+function rowOf(live: Live, id: string, shown: readonly Shown[], note: string): PaperRow {
   const name = spacedName(live.sheet.nameOf(id));
-  const shown = unechoed(name, printAt(live, id, column, value));
+  const values = shown.map(({ column, value }): Printed => {
+    if (!isOnPaper(value)) return { number: '', unit: '' };
+    const one = unechoed(name, printAt(live, id, column, value));
+    const off = printTolerance(live, id, column, value);
+    return off === '' ? one : { ...one, number: `${one.number} ${off}` };
+  });
+  const [first] = values;
   return {
     name,
-    value: printed(off === '' ? shown : { ...shown, number: `${shown.number} ${off}` }),
+    value: values.length === 1 && first ? printed(first) : sizeLine(values),
     note,
     typed: live.sheet.info(id).typed,
   };

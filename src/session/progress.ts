@@ -39,14 +39,16 @@ export class Knitting extends Arranging {
   }
 
   /** The notebook as it goes on paper. */
-  paper({ trial = false }: Pick<StepsOptions, 'trial'> = {}): PaperView {
+  paper({ allSizes: areAsked = false, trial = false }: StepsOptions = {}): PaperView {
+    const allSizes = areAsked && this.live.columns.length > 1;
     const tried = trial && this.base !== undefined ? this.trial?.now : undefined;
     const values = tried ? stepValues(this.live, undefined) : this.keptValues();
-    return paperView(
+    return paperView({
       values,
-      this.steps({ trial: tried !== undefined }),
-      tried ? trialTitle(this.live, tried) : '',
-    );
+      steps: this.steps({ allSizes, trial: tried !== undefined }),
+      tried: tried ? trialTitle(this.live, tried) : '',
+      allSizes,
+    });
   }
 
   /** The values of the notebook as it stands, without the change that is tried. */

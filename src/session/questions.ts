@@ -8,6 +8,7 @@ import type { AskedOf, Questions } from './asked-page.ts';
 import { backInTurn, backStart } from './back.ts';
 import { type Beside, besideView } from './beside.ts';
 import { carriedText } from './carried.ts';
+import { columnTitle } from './column-title.ts';
 import { decisionsInTurn } from './decisions.ts';
 import { doubtView } from './doubt.ts';
 import type { Live } from './live.ts';
@@ -52,7 +53,7 @@ function besidesOf(asked: AskedOf): readonly Beside[] {
     }),
     ...columns.map(({ id, label }) => ({
       key: `column ${id}`,
-      title: `${heading} ${label}`,
+      title: columnTitle(heading, label),
       changes: '',
       trial: now,
       column: id,

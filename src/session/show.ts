@@ -458,6 +458,9 @@ export function brokenColumn(value: Value): string | undefined {
   return `${value.problem.parts['column'] ?? ''}`;
 }
 
+/** A part of a sentence that is said again right after it. */
+const TWICE = /(^|, )([^,]+), \2(?=,|$)/;
+
 /** The sentence beside a value: its problem, what it waits for, what the cell says, or what is remarked. */
 export function saysAt(live: Live, id: string, column: number, value: Value): string {
   const blamed = value.kind === 'problem' ? live.blamedFor(id) : undefined;
@@ -473,7 +476,8 @@ export function saysAt(live: Live, id: string, column: number, value: Value): st
   const spoken = value.kind === 'truth' ? (value.truth ? says?.yes : says?.no) : says?.text;
   if (spoken) {
     const finer = value.kind === 'truth' ? verdictStep(live, id, column, value.truth) : undefined;
-    return fill(live, spoken, live.sheet.info(id).each ? column : undefined, finer);
+    // Two values that print alike are said once: "141 rnds make 48 cm".
+    return fill(live, spoken, live.sheet.info(id).each ? column : undefined, finer).replace(TWICE, '$1$2');
   }
   const remarks = remarksAt(live, id);
   if (value.kind !== 'plan') return inOneSentence(remarks);

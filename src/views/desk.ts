@@ -115,6 +115,9 @@ export interface Desk {
   /** Whether steps and paper are asked for with the change that is tried; never while none is. */
   readonly asTried: Accessor<boolean>;
   askAsTried(isAsked: boolean): void;
+  /** Whether steps and paper are asked for with all columns at once, where there are more than one. */
+  readonly allSizes: Accessor<boolean>;
+  readonly askAllSizes: (isAsked: boolean) => void;
   /** The place in the notebook where she stands, in a cell's row. */
   placeOf(id: string): Place;
 }
@@ -146,6 +149,7 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
   const [askedBack, askBack] = createSignal<string>();
   const isAskedBack = createSelector(askedBack);
   const [isAskedAsTried, askAsTried] = createSignal(false);
+  const [allSizes, askAllSizes] = createSignal(false);
   const asTried = createMemo(() => isAskedAsTried() && notebook.view().trial !== undefined);
   createEffect(() => {
     if (!notebook.view().trial) askAsTried(false);
@@ -234,6 +238,8 @@ export function createDesk(notebook: NotebookSignals, phone: Accessor<boolean>):
     isAskedBack: (id) => isAskedBack(id),
     asTried,
     askAsTried: (isAsked) => askAsTried(isAsked),
+    allSizes,
+    askAllSizes,
     onMissingRow: (draw) => {
       drawMissing = draw;
     },

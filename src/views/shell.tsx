@@ -162,7 +162,7 @@ export function Shell(props: ShellProps) {
       </div>
       <Show when={isPainted() && instead() === undefined}>
         <Suspense>
-          <Paper page={props.notebook.page} asTried={desk.asTried()} />
+          <Paper />
         </Suspense>
       </Show>
     </DeskProvider>

@@ -95,4 +95,14 @@ describe('printed', () => {
     await page.evaluate(() => void dispatchEvent(new Event('afterprint')));
     expect(await paper.count()).toBe(0);
   });
+
+  test('every size at once, where that is ticked', async () => {
+    const page = await openByFile('resize-sweater');
+    await page.locator('.steps-sizes input').check();
+    await page.evaluate(() => void dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    const text = await page.locator('.paper').innerText();
+    expect(text).toContain('every size: XS (S, M, L, XL, 2X)');
+    expect(text).toContain('184 (204, 224, 248, 272, 296)');
+  });
 });

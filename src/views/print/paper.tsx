@@ -5,7 +5,8 @@
 import './paper.css';
 import { createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
 import { draw, layOut, type Picture } from '../../drawing/index.ts';
-import type { DrawingView, Page, PaperRow, PaperView } from '../../session/index.ts';
+import type { DrawingView, PaperRow, PaperView } from '../../session/index.ts';
+import { useDesk } from '../desk.ts';
 import { Drawing } from '../drawings/drawing.tsx';
 import { PaperSteps } from './paper-steps.tsx';
 
@@ -60,10 +61,12 @@ function roomier(picture: Picture, scale: number): Fitted {
 }
 
 /** Stands ready to be printed. */
-export function Paper(props: { readonly page: Page; readonly asTried: boolean }) {
+export function Paper() {
+  const desk = useDesk();
   const [paper, setPaper] = createSignal<PaperView>();
   onMount(() => {
-    const make = () => void setPaper(props.page.paper({ trial: props.asTried }));
+    const make = () =>
+      void setPaper(desk.notebook.page.paper({ trial: desk.asTried(), allSizes: desk.allSizes() }));
     const drop = () => void setPaper(undefined);
     addEventListener('beforeprint', make);
     addEventListener('afterprint', drop);
@@ -100,7 +103,8 @@ function Sheet(props: { readonly paper: PaperView }) {
       <Drawings drawings={paper().drawings} />
       <section class="paper-measures">
         <h2>
-          Measurements and counts <small>underlined: typed in</small>
+          Measurements and counts{' '}
+          <small>underlined: typed in{paper().leavesOut ? '; sums on the way are left out' : ''}</small>
         </h2>
         <div class="paper-columns">
           <For each={paper().sections}>

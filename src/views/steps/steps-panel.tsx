@@ -4,7 +4,7 @@
  */
 
 import './steps.css';
-import { createMemo, createSignal, For, Show } from 'solid-js';
+import { createMemo, For, Show } from 'solid-js';
 import type { StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { createScreenLock } from './screen-lock.ts';
@@ -16,12 +16,11 @@ export function StepsPanel() {
   const page = desk.notebook.page;
   let panel: HTMLDivElement | undefined;
   const screen = createScreenLock(() => panel);
-  const [isAllSizes, setAllSizes] = createSignal(false);
   const hasSizes = () => desk.notebook.view().columns.length > 1;
   const view = createMemo(() => {
     for (const section of desk.notebook.view().sections)
       for (const cell of section.cells) desk.notebook.row(cell);
-    return page.steps({ allSizes: isAllSizes() && hasSizes(), trial: desk.asTried() });
+    return page.steps({ allSizes: desk.allSizes() && hasSizes(), trial: desk.asTried() });
   });
   const steps = createMemo(
     () => new Map(view().steps.flatMap((one) => (one.applies ? [[one.id, one]] : []))),
@@ -38,8 +37,8 @@ export function StepsPanel() {
         <label class="steps-sizes">
           <input
             type="checkbox"
-            checked={isAllSizes()}
-            onChange={(event) => setAllSizes(event.currentTarget.checked)}
+            checked={desk.allSizes()}
+            onChange={(event) => desk.askAllSizes(event.currentTarget.checked)}
           />
           every {desk.notebook.view().heading} at once
         </label>

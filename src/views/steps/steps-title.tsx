@@ -1,4 +1,5 @@
 import { Show } from 'solid-js';
+import { columnTitle } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 
 /** "What to knit, size S": the size as kept, or that of the change being tried where the steps are shown with it. */
@@ -12,9 +13,7 @@ export function StepsTitle() {
   return (
     <>
       What to knit
-      <Show when={label()}>
-        , {desk.notebook.view().heading} {label()}
-      </Show>
+      <Show when={label()}>, {columnTitle(desk.notebook.view().heading, label())}</Show>
     </>
   );
 }

@@ -1,0 +1,129 @@
+// The notebook on paper, and steps for every size at once. The hat is a knitter's own; its numbers are worked out by hand.
+import { describe, expect, test } from 'vitest';
+import type { Notebook } from '../../src/notebook/index.ts';
+import { createSession, type PaperView, type Session } from '../../src/session/index.ts';
+import { openNotebook, TEST_DAY } from '../support/notebook.ts';
+
+const CELLS: readonly (readonly [name: string, text: string | readonly string[]])[] = [
+  ['stitch_gauge', '21 st / 10 cm'],
+  ['head', ['56 cm', '50 cm']],
+  ['cast_on', 'multiple(head * stitch_gauge, 8)'],
+  ['decreases', 'cast_on / 8 st - 1'],
+  ['crown_rows', '2 row * decreases'],
+  ['at_the_end', 'cast_on - decreases * 8 st'],
+  ['crown', 'shape(cast_on, cast_on - whole(decreases) * 8 st, 30 row, 8, 2)'],
+  ['later', ['', '']],
+];
+
+function hat(labels: readonly string[] = ['grown-up', 'child'], steps: readonly string[] = []): Session {
+  const columns = labels.map((label, i) => ({ id: `c${i}`, label }));
+  const notebook: Notebook = {
+    ellwand: 1,
+    id: 'hat',
+    title: 'Wedge hat',
+    units: 'cm',
+    columns: { heading: 'size', list: columns },
+    chosen: { column: 'c0' },
+    sections: [
+      {
+        id: 's1',
+        title: 'All',
+        cells: CELLS.map(([name, text], i) =>
+          typeof text === 'string'
+            ? { id: `k${i}`, name, text }
+            : { id: `k${i}`, name, each: Object.fromEntries(text.map((one, c) => [`c${c}`, one])) },
+        ),
+      },
+    ],
+    drawings: [],
+    steps: steps.map((text, i) => ({ id: `t${i}`, text })),
+    sources: [],
+    cautions: [],
+  };
+  return createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+}
+
+const rows = ({ sections }: PaperView): readonly string[] =>
+  sections.flatMap((section) => section.rows.map(({ name, value }) => `${name}: ${value}`));
+
+describe('on paper', () => {
+  // By hand: 56 cm × 2.1 = 117.6 → 120 sts, 14 decreases; 50 cm: 105 → 104 sts, 12 decreases.
+  test('a short notebook goes whole, sums on the way with it', () => {
+    const paper = hat().paper();
+    expect(rows(paper)).toEqual([
+      'head: 56 cm',
+      'cast on: 120 sts',
+      'decreases: 14',
+      'crown rows: 28.0',
+      'at the end: 8.0 sts',
+    ]);
+    expect(paper.leavesOut).toBe(false);
+    expect(paper.size).toBe('size grown-up');
+  });
+
+  test('of a long one sums on the way are left out, and that is said', () => {
+    const notebook = openNotebook('resize-sweater');
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    const paper = session.paper();
+    expect(paper.leavesOut).toBe(true);
+    expect(rows(paper).join()).not.toContain('multiply stitches by');
+  });
+
+  test('every size at once: size lines, and the steps of all sizes', () => {
+    const session = hat(undefined, ['Cast on {cast_on}.', 'Crown: {crown}.']);
+    const paper = session.paper({ allSizes: true });
+    expect(rows(paper).slice(0, 3)).toEqual([
+      'head: 56 (50) cm',
+      'cast on: 120 (104) sts',
+      'decreases: 14 (12)',
+    ]);
+    expect(paper.size).toBe('every size: grown-up (child)');
+    expect(paper.steps.steps[0]?.text).toBe('Cast on 120 (104) sts.');
+    expect(paper.steps).toEqual(session.steps({ allSizes: true }));
+    expect(paper.shapings).toEqual([]);
+    expect(session.paper().shapings).toHaveLength(1);
+  });
+
+  test('a column called “size 1” is not said as “size size 1”', () => {
+    expect(hat(['size 1', 'size 2']).paper().size).toBe('size 1');
+    expect(hat(['1', '2']).paper().size).toBe('size 1');
+  });
+});
+
+describe('steps for every size at once leave no hole', () => {
+  const told = (text: string) => {
+    const [step] = hat(undefined, [text]).steps({ allSizes: true }).steps;
+    return { text: step?.text, lines: step?.lines.map(({ label }) => label), problems: step?.problems };
+  };
+
+  test('plans told below are pointed to from within a sentence', () => {
+    expect(told('Crown: {crown}, until 8 sts are left.')).toEqual({
+      text: 'Crown: as below, until 8 sts are left.',
+      lines: ['grown-up', 'child'],
+      problems: [],
+    });
+  });
+
+  test('at its end the sentence ends with a colon', () => {
+    expect(told('Shape the crown: {crown}.').text).toBe('Shape the crown:');
+    expect(told('Shape the crown, {crown}.').text).toBe('Shape the crown:');
+  });
+
+  test('a cell that no size has a value for is waited for', () => {
+    expect(told('Work {later} more.')).toMatchObject({
+      text: 'Work … more.',
+      problems: ['Waiting for “later”.'],
+    });
+  });
+});
+
+test('two values that print alike are said once', () => {
+  // The sleeve’s motif is of one round, so that the nearest below and above are one: 141.
+  const notebook = openNotebook('adapt-length');
+  const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+  const id = session.live.sheet.idOf('rows_to_knit') ?? '';
+  expect(session.row(id).values.map(({ says }) => says)).toEqual([
+    '88 rows make 11¾ in, 96 rows make 12¾ in',
+    '141 rnds make 18¾ in',
+  ]);
+});
