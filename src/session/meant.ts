@@ -1,19 +1,22 @@
 /*
- * What a number means that is typed without its unit. It takes the unit its cell is shown in, and how far off it may
- * be stays: 22 over "20 ± 0.5 st / 4 in" is "22 ± 0.5 st / 4 in". So does "22 st" over a gauge. A cell that is empty
- * or holds a plain number has no unit to give.
+ * What a number means that is typed without its unit. It takes the unit its cell is shown in: 22 over "20 st / 4 in" is
+ * "22 st / 4 in", and so is "22 st". With its unit or without, how far off another number may be stays until a ± is typed: 22
+ * over "20 ± 0.5 st / 4 in" is "22 ± 0.5 st / 4 in", and "22 ± 0" is exact. A cell that is empty or holds a plain number
+ * has no unit to give.
  */
 
-import { isGauge, LENGTH, PLAIN, type Shown } from '../quantity/index.ts';
+import { isGauge, LENGTH, PLAIN, type Shown, same } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
-import { digits, numberIn, offDigits, withLabel } from './typed-text.ts';
+import { digits, inserted, numberIn, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
 export interface Held {
   readonly shown: Shown;
   readonly off: number;
+  /** In base units, where it is off by anything. */
+  readonly value?: number;
 }
 
 /** What a place holds now; in an empty column, what another column of its row holds. */
@@ -32,7 +35,7 @@ function heldIn(live: Live, cell: string, column: number): Held | undefined {
   if (value.kind !== 'quantity') return undefined;
   const shown = unitAt(live, cell, column, value);
   const off = live.sheet.info(cell).typed ? live.sheet.tolerance(cell, column) : 0;
-  return shown.label === '' ? undefined : { shown, off };
+  return shown.label === '' ? undefined : { shown, off, value: value.value };
 }
 
 const NUMBER = String.raw`[-−]?\s*(?:\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞]|\/\d+)?|[½¼¾⅓⅔⅛⅜⅝⅞]|[.,]\d+)`;
@@ -41,10 +44,20 @@ const BARE = new RegExp(String.raw`^(${NUMBER})(?:\s*(?:±|\+\/-|\+-)\s*(${NUMBE
 /** A number to a length, as one writes a gauge whose stitches or rows go without saying: 30/10 cm. */
 const UNCOUNTED = new RegExp(String.raw`^(${NUMBER})\s*\/\s*(\d[\d.]*\s*)?([a-z]+)$`, 'iu');
 
-/** The text with the unit that was left out; any other text as it is. */
+/** The text with the unit that was left out, and with how far off it still may be; any other text as it is. */
 export function meant(live: Live, typed: string, held: Held | undefined): string {
-  const text = typed.trim();
   if (!held) return typed;
+  const text = withItsUnit(live, typed, held);
+  if (held.off === 0 || plusMinusAt(text) < text.length) return text;
+  const written = numberIn(live, text);
+  if (written?.shown.dimension !== held.shown.dimension) return text;
+  // The same number without its ± is how one takes that away.
+  const isSame = same(written.number, (held.value ?? Number.NaN) / written.shown.factor);
+  return isSame ? text : inserted(text, held.off, written);
+}
+
+function withItsUnit(live: Live, typed: string, held: Held): string {
+  const text = typed.trim();
   const [, number, off] = BARE.exec(text) ?? [];
   if (number !== undefined) return withUnit(number, off, held);
   const sum = sumIn(live, text);

@@ -222,8 +222,8 @@ function into(
   ids: readonly string[],
   column: string | null,
 ): Change | string {
-  const held = heldAt(live, { cell: cell.id, column });
-  const values = pasted.map((value) => stored(meant(live, value, held)));
+  const heldIn = (at: number) => heldAt(live, { cell: cell.id, column: ids[at] ?? column });
+  const values = pasted.map((value, at) => stored(meant(live, value, heldIn(at))));
   const row = cell.each ?? rowTexts(live, cell, valueIn(cell.id));
   const isOne = values.length === 1 && (column === null || row === undefined);
   if (isOne || ids.length === 0) return { kind: 'set_text', cell: cell.id, text: values[0] ?? '' };

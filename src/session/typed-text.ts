@@ -121,7 +121,7 @@ function replaced(text: string, off: number, shown: Shown): string | undefined {
 }
 
 /** Puts a tolerance behind the number of a text, which otherwise stays as it was typed. */
-function inserted(text: string, off: number, { number, shown }: TypedNumber): string {
+export function inserted(text: string, off: number, { number, shown }: TypedNumber): string {
   if (off <= 0) return text;
   const simple = /^\s*([-−]?\s*[\d.,½¼¾⅓⅔⅛⅜⅝⅞]+(?:\s+\d+\/\d+)?)\s+([\p{L}/ \d.]+)$/u.exec(text);
   const [, written, unit] = simple ?? [];

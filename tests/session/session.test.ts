@@ -60,8 +60,23 @@ describe('typing', () => {
     expect(session.text(at('k1'))).toBe('22 ± ½ sts / 4 in');
     session.type(at('k1'), '21,5 ± 1/4');
     expect(session.text(at('k1'))).toBe('21.5 ± 1/4 sts / 4 in');
-    session.type(at('k1'), '18 sts'); // As a knitter says a gauge; what is typed with a unit has the ± that is typed.
+    session.type(at('k1'), '18 sts'); // As a knitter says a gauge.
+    expect(session.text(at('k1'))).toBe('18 ± ¼ sts / 4 in');
+    session.type(at('k1'), '19 sts / 4 in');
+    expect(session.text(at('k1'))).toBe('19 ± ¼ sts / 4 in');
+    session.type(at('k1'), '20/4 in');
+    expect(session.text(at('k1'))).toBe('20 ± ¼ st / 4 in');
+    session.type(at('k1'), '20 sts / 4 in'); // The ± alone was taken out.
+    expect(session.text(at('k1'))).toBe('20 sts / 4 in');
+    session.type(at('k1'), '20 ± 1/2');
+    session.type(at('k1'), '18 ± 0 sts / 4 in');
+    session.type(at('k1'), '18 sts / 4 in');
     expect(session.text(at('k1'))).toBe('18 sts / 4 in');
+    session.type(at('k1'), '19 ± 1/2 sts / 4 in');
+    session.type(at('k1'), '40 sts / 20 cm');
+    expect(session.text(at('k1'))).toBe('40 ± 0.984 sts / 20 cm');
+    session.type(at('k1'), '18 ± 0');
+    session.type(at('k1'), '18 sts / 4 in');
     session.type(at('k2'), '42 1/2');
     expect(session.text(at('k2'))).toBe('42 1/2 in');
     session.type(at('k2'), '108 cm');
