@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createSession } from '../../src/session/index.ts';
-import { openNotebook, type Sets, TEST_DAY, workOut } from '../support/notebook.ts';
+import { openNotebook, type Sets, TEST_DAY, withSets, workOut } from '../support/notebook.ts';
 import { patience } from '../support/runs.ts';
 
 const NB = 'resize-sweater';
@@ -211,8 +211,56 @@ describe('the sleeve', () => {
     const worked = workOut(NB, sets);
     expect([worked.chosen, worked.label('size_for_lengths')]).toEqual(['M', 'L']);
     expect(worked.number('sleeve_decreases')).toBe(16);
-    expect(stepsOf(sets).at(-1)).toMatch(/goes from 76 sts to 44 sts in 16 decrease rnds of two/);
-    expect(stepsOf(sets).at(-1)).not.toContain('size L');
+    expect(stepsOf(sets).at(-2)).toMatch(/From 76 sts each sleeve has 16 decrease rnds of two/);
+    expect(stepsOf(sets).at(-1)).toMatch(/44 sts above the ribbing/);
+    expect(stepsOf(sets).join()).not.toContain('size L');
+  });
+
+  // By hand, size S: 17½ in at 26 rnds to 4 in are 113.75, 114 rnds; 2 in of ribbing are 13, so 101 are left for 14
+  // decreases: 14 × 7 = 98 and 3 over. 3 × 8 + 11 × 7 = 101.
+  test('says where the decreases go', () => {
+    const worked = workOut(NB, {});
+    expect(worked.chosen).toBe('S');
+    expect(worked.number('rounds_to_decrease')).toBe(101);
+    expect(worked.number('decrease_every')).toBe(7);
+    expect(worked.number('rounds_over')).toBe(3);
+    expect(stepsOf({}).at(-2)).toContain(
+      'one every 7 rnds. 3 rnds are over: work one more before each decrease until they are used.',
+    );
+    for (const size of worked.columns) {
+      const [decreases, every, over] = ['sleeve_decreases', 'decrease_every', 'rounds_over'].map((name) =>
+        worked.number(name, size),
+      ) as [number, number, number];
+      expect(decreases * every + over).toBe(101);
+      expect(over).toBeGreaterThanOrEqual(0);
+      expect(over).toBeLessThan(decreases);
+    }
+  });
+
+  test('a sleeve too short for its decreases holds back', () => {
+    const session = createSession({
+      notebook: withSets(openNotebook(NB), { sleeve_length: '3 1/2 in' }),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    // 3½ in are 22.75, 23 rnds; less 13 of ribbing 10 are left for 14 decreases: 4 too few.
+    const problems = session.steps().steps.find(({ id }) => id === 't19')?.problems;
+    expect(problems).toEqual(['“rounds over” comes to −4 rnds, fewer than none: check what it comes from.']);
+  });
+});
+
+describe('the yarn', () => {
+  // Source: D. L. Munden, Journal of the Textile Institute 50, 1959 (from memory): the yarn in an area goes with the root
+  // of its stitches. By hand: lengths of size L, 1430 yd; 19/23 × 26/31 = 0.6928, its root 0.8324: 1190 yd.
+  test('of a fabric of fewer stitches is less', () => {
+    const worked = workOut(NB, {});
+    expect(worked.label('size_for_lengths')).toBe('L');
+    expect(worked.number('yarn_needed')).toBeCloseTo(1190.3, 1);
+  });
+
+  test('at the pattern’s gauge it is the pattern’s', () => {
+    const worked = workOut(NB, { stitch_gauge: '23 st / 4 in', row_gauge: '31 row / 4 in' });
+    expect(worked.number('yarn_needed')).toBeCloseTo(worked.number('pattern_yarn', worked.chosen), 6);
   });
 });
 
