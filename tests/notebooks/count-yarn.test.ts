@@ -11,7 +11,7 @@ const SOCK: Sets = {
   row_gauge: '44 rnd / 10 cm',
   stitches_in_part: '1224 (3264, 1156, 203, 1738, 3672, 904) st',
   weighed_whole: '70 g',
-  stitches_around: '68 st',
+  rounds_in_leg: '48 rnd',
   cuff_rounds: '18 rnd',
   contrasting: 'no (no, yes, yes, no, no, yes)',
 };
@@ -46,6 +46,31 @@ describe('a sock of 12,161 stitches, a pair of 70 g', () => {
     expect(two.number('leg_rounds')).toBe(41);
     expect(two.number('leg_length')).toBeCloseTo(9.32, 2);
     expect(two.number('leg_with_cuff')).toBeCloseTo(13.41, 2);
+  });
+
+  // By hand: a leg of 10 rounds of 108, 80 that narrow to 68 and 10 of 68 is 8800 stitches or so, 88 on average. 16,895
+  // stitches a sock at 84.475 g the pair are 2.5 g a thousand; 150 g less the pair and 5 g are 60.525 g, 12,105 stitches
+  // each; 4952 for gusset and foot leave 7153: 81 rounds of 88.
+  test('a leg that narrows counts with its average round', () => {
+    const shaped = workOut(NB, {
+      stitches_in_part: '1152 (8800, 1024, 187, 1560, 3392, 780) st',
+      rounds_in_leg: '100 rnd',
+      weighed_whole: '84.475 g',
+      main_yarn: '150 g',
+    });
+    expect(shaped.number('stitches_around')).toBeCloseTo(88, 9);
+    expect(shaped.number('second_has')).toBe(12_105);
+    expect(shaped.number('second_without_leg')).toBe(4952);
+    expect(shaped.number('second_leg_rounds')).toBe(81);
+  });
+
+  // By hand: with a leg that takes a tenth more a stitch the pair has 12,487.4 plain stitches and 70 g, so 95 g in 4 socks
+  // are 8473 each; 8897 less 3264 and less heel and toe, 6634, leave 1839 and a round takes 74.8: 24 rounds.
+  test('a leg in a fabric that takes more yarn has fewer rounds', () => {
+    const ribbed = workOut(NB, { ...SOCK, fabric: '1 (1.1, 1, 1, 1, 1, 1)' });
+    expect(ribbed.number('stitches_a_piece')).toBe(8473);
+    expect(ribbed.number('stitches_without_leg')).toBeCloseTo(6634, 6);
+    expect(ribbed.number('leg_rounds')).toBe(24);
   });
 
   test('30 g left after a one-colour pair make no second at any leg length', () => {
@@ -149,7 +174,7 @@ describe('weights and skeins', () => {
       { label_metres: '0 m / 100 g' },
       { stitch_gauge: '0 st / 10 cm' },
       { square_stitches: '0 st' },
-      { stitches_around: '0 st' },
+      { rounds_in_leg: '0 rnd' },
     ]) {
       const yarn = workOut(NB, set);
       expect(yarn.faults().length).toBeGreaterThan(0);
