@@ -131,7 +131,7 @@ export function NotebookPage(props: NotebookPageProps) {
     },
     {
       heading: 'help',
-      items: [page('ten-steps', 'Make your own in ten steps'), page('reference', 'Units and functions')],
+      items: [page('ten-steps', 'Make your own in ten steps'), page('reference', 'Units, functions, keys')],
     },
   ];
   const title = createMemo(() => signals.view().title);

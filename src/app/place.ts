@@ -52,6 +52,12 @@ export interface Place {
   follow(): Promise<void>;
 }
 
+/** The button that was pressed may be gone with the notebook before: then the keyboard goes to the sheet's first cell. */
+function takeKeyboard(): void {
+  if (document.activeElement !== document.body) return;
+  document.querySelector<HTMLElement>('.grid [data-part][tabindex="0"]')?.focus({ preventScroll: true });
+}
+
 export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
   const [opened, setOpened] = createSignal<OpenedNotebook>();
   const [visitor, setVisitor] = createSignal<Visitor>();
@@ -95,6 +101,7 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
       show(next);
       setOpened(made);
     });
+    if (old) takeKeyboard();
     putInAddress({ id, page: page() }, replace);
     await old?.close();
     return true;

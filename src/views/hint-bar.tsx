@@ -23,7 +23,7 @@ export function HintBar(props: { readonly hint: string; readonly notebook: Noteb
     if (readOnly || trial || count === 0 || count >= BEGUN) return '';
     return desk.phone()
       ? 'For the next one touch “add a cell”: its name first, then its value.'
-      : 'For the next one press ↓ and Enter, or “add a cell”: its name, Enter, its value.';
+      : 'For the next one press the down arrow and Enter, or “add a cell”: its name, Enter, its value.';
   };
   const said = () => (props.hint !== '' && !isOver() ? props.hint : next());
   return (

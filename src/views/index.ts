@@ -4,7 +4,6 @@ import './shell.css';
 import './grid/grid.css';
 import './grid/cards.css';
 import './editor/editor.css';
-import './menu/menu.css';
 import './nav.css';
 
 export { afterFirstPaint } from './after-paint.ts';

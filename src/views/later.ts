@@ -41,7 +41,7 @@ export const FileView = lazy(() =>
   import('./editor/file-view.tsx').then((module) => ({ default: module.FileView })),
 );
 
-/** Units and functions. */
+/** Units, functions and keys. */
 export const ReferenceView = lazy(() =>
   import('./reference/reference-view.tsx').then((module) => ({ default: module.ReferenceView })),
 );

@@ -115,6 +115,58 @@ test('with a thumb: “…” opens at the first touch, and the large number sta
   await other.locator('.editor').waitFor();
 });
 
+/** The row and the part of it that has the keyboard. */
+function focused(page: Page): Promise<string> {
+  return page.evaluate(() => {
+    const part = document.activeElement?.closest<HTMLElement>('[data-part]');
+    const row = part?.closest('[data-row]');
+    const name = row?.querySelector('.nm, h2')?.textContent ?? row?.className ?? '';
+    return `${name} ${part?.dataset['part'] ?? 'nowhere'}`;
+  });
+}
+
+test('a notebook begun by a key has the keyboard at its first value', async () => {
+  const page = await openApp();
+  await row(page, 'stitch gauge').waitFor();
+  await page.getByRole('button', { name: 'Fit a sock' }).focus();
+  await page.keyboard.press('Enter');
+  await row(page, 'foot girth').waitFor();
+  await expect.poll(() => focused(page)).toBe('foot girth 1');
+});
+
+test('Ctrl and an arrow go from section to section, and words typed on a heading change nothing', async () => {
+  const page = await openApp();
+  await beginMore(page, 'Knit a raglan');
+  await page.locator('.title', { hasText: 'raglan' }).waitFor();
+  const titles = await page.locator('.section-title').allTextContents();
+  const notes = await page.locator('.about-text').allTextContents();
+  await page.keyboard.press('ControlOrMeta+Home');
+  const come: string[] = [];
+  for (let i = 0; i < titles.length; i += 1) {
+    await page.keyboard.press('ControlOrMeta+ArrowDown');
+    come.push((await focused(page)).replace(/ \w+$/, ''));
+  }
+  expect(come).toEqual(titles);
+  expect(await page.locator('.section-head.standing').boundingBox()).toMatchObject({
+    y: expect.toSatisfy((y: number) => y > 0 && y < 860),
+  });
+  await page.keyboard.press('ControlOrMeta+ArrowUp');
+  expect(await focused(page)).toBe(`${titles.at(-2)} 0`);
+
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.type('sleeve length');
+  expect(await page.locator('.section-head input').count()).toBe(0);
+  await page.keyboard.press('Enter');
+  const field = page.locator('.section-head input');
+  await field.waitFor();
+  expect(await field.evaluate((one: HTMLInputElement) => [one.selectionStart, one.selectionEnd])).toEqual([
+    notes.at(-2)?.length,
+    notes.at(-2)?.length,
+  ]);
+  await page.keyboard.press('Escape');
+  expect(await page.locator('.about-text').allTextContents()).toEqual(notes);
+});
+
 test('− and + cover no number beside them, however narrow the columns, and nothing that is said goes on below them', async () => {
   const page = await openApp({ width: 1440, height: 960 });
   await row(page, 'stitch gauge').waitFor();

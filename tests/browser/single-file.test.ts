@@ -44,8 +44,8 @@ test('from a file it opens, works out again, and keeps an edit over a reload; no
   await page.keyboard.press('Enter');
   await page.locator('.cm-content').waitFor();
   await page.keyboard.press('Escape');
-  await page.getByRole('button', { name: 'Units and functions' }).click();
-  await page.getByRole('heading', { name: 'Units and functions' }).waitFor();
+  await page.getByRole('button', { name: 'Units, functions, keys' }).click();
+  await page.getByRole('heading', { name: 'Units, functions, keys' }).waitFor();
   await page.getByRole('button', { name: 'Fit a sock' }).click();
   await page
     .getByRole('heading', { level: 1 })

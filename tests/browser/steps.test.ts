@@ -174,8 +174,8 @@ describe('steps beside the sheet', () => {
 
 test.each([false, true])('units and functions are a page of the app (dark: %s)', async (dark) => {
   const page = await openApp({ dark });
-  await page.getByRole('button', { name: 'Units and functions' }).click();
-  await page.getByRole('heading', { name: 'Units and functions' }).waitFor();
+  await page.getByRole('button', { name: 'Units, functions, keys' }).click();
+  await page.getByRole('heading', { name: 'Units, functions, keys' }).waitFor();
   const text = await page.locator('.reference').innerText();
   for (const word of [
     'multiple(x, n, [plus])',

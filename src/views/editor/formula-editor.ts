@@ -17,6 +17,7 @@ import { history, historyKeymap, standardKeymap } from '@codemirror/commands';
 import { EditorState, type Extension, Prec, type Range, StateEffect, StateField } from '@codemirror/state';
 import { Decoration, type DecorationSet, EditorView, keymap, tooltips, ViewPlugin } from '@codemirror/view';
 import type { Completion, Mistake } from '../../session/index.ts';
+import './formula-editor.css';
 import { hearKey, isTable, type MakeEditor, type Writing } from './text-editor.ts';
 
 /** Mounts the editor in an element. */

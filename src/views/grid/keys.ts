@@ -46,24 +46,29 @@ function buttonsIn(part: Element | null | undefined): readonly HTMLButtonElement
 }
 
 function move(event: KeyboardEvent, desk: Desk): boolean {
-  if (event.altKey || event.metaKey) return false;
+  const step = event.key === 'ArrowUp' ? -1 : event.key === 'ArrowDown' ? 1 : 0;
+  if (event.altKey || (event.metaKey && step === 0)) return false;
   const { row, part } = desk.stand();
   const order = desk.order();
   const last = Math.max(desk.columnCount(), 1) + 1;
   const go = (rowIndex: number, toPart: number) => {
-    const key = order[Math.max(0, Math.min(rowIndex, order.length - 1))] ?? row;
-    if (event.shiftKey && event.key.startsWith('Arrow')) mark(desk, row, key);
+    const index = Math.max(0, Math.min(rowIndex, order.length - 1));
+    const key = order[index] ?? row;
+    if (event.shiftKey && event.key.startsWith('Arrow'))
+      mark(desk, ...order.slice(Math.min(at, index), Math.max(at, index) + 1));
     else desk.marked.replace([]);
     desk.standAt({ row: key, part: Math.max(0, Math.min(toPart, last)) }, true);
     return true;
   };
   const at = order.indexOf(row);
+  if (step !== 0 && (event.ctrlKey || event.metaKey)) {
+    go(headingFrom(order, at, step), part);
+    desk.elementOf(desk.stand().row)?.scrollIntoView();
+    return true;
+  }
+  if (step !== 0) return go(at + step, part);
   const wide = isWide(desk, row);
   switch (event.key) {
-    case 'ArrowUp':
-      return go(at - 1, part);
-    case 'ArrowDown':
-      return go(at + 1, part);
     case 'ArrowLeft':
       return go(at, wide && part <= last - 1 ? 0 : part - 1);
     case 'ArrowRight':
@@ -79,6 +84,13 @@ function move(event: KeyboardEvent, desk: Desk): boolean {
     default:
       return false;
   }
+}
+
+/** The next section's heading above or below a row; where there is none, the first or the last row. */
+function headingFrom(order: readonly string[], at: number, step: -1 | 1): number {
+  let index = at + step;
+  while (index > 0 && index < order.length - 1 && !order[index]?.startsWith('s:')) index += step;
+  return index;
 }
 
 /** True where a row has one value, so that the parts between its name and its workings are one. */
@@ -131,9 +143,11 @@ function act(event: KeyboardEvent, desk: Desk): boolean {
   if (row.startsWith('k:')) return actOnCell(event, desk, row.slice(2), part);
   if (event.key !== 'Enter' && event.key !== 'F2' && event.key !== ' ') return false;
   if (row === 'head') return actOnHead(desk, part);
-  if (row.startsWith('s:'))
-    desk.edit({ what: part > 0 ? 'about' : 'section', id: row.slice(2), column: null });
-  else buttonsIn(desk.partOf(row, 0))[0]?.click();
+  if (row.startsWith('s:')) {
+    // A space begins no writing: words typed on a heading would lose their first and write the rest over its note.
+    if (event.key !== ' ')
+      desk.edit({ what: part > 0 ? 'about' : 'section', id: row.slice(2), column: null });
+  } else buttonsIn(desk.partOf(row, 0))[0]?.click();
   return true;
 }
 

@@ -108,6 +108,7 @@ function SectionField(props: { readonly id: string; readonly what: 'section' | '
       label={isTitle() ? 'a title for this section' : 'a few words about this section'}
       placeholder={isTitle() ? 'a title' : 'a few words about it'}
       text={stored()}
+      atEnd={!isTitle()}
       onCommit={(text, by) => {
         const done = text.trim() === stored() || desk.heed(keepWords(desk, props.id, isTitle(), text.trim()));
         if (done || by === 'blur') desk.leave(by !== 'blur');

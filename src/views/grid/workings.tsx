@@ -4,6 +4,7 @@ import { Words } from '../words.tsx';
 import { createDrawingOn } from './drawing-on.ts';
 import { askWhatWouldChange } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
+import './workings.css';
 
 /** How a value came to be, unfolded under its row: the names, the numbers, the result, and what rounding cost. */
 export function Workings(props: { readonly id: string }) {

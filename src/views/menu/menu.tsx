@@ -1,6 +1,7 @@
 import { DropdownMenu } from '@kobalte/core/dropdown-menu';
 import { For, Show } from 'solid-js';
 import type { OpenMenu } from '../desk.ts';
+import './menu.css';
 
 export interface MenuProps {
   readonly menu: OpenMenu;

@@ -87,7 +87,11 @@ function PaperStep(props: { readonly step: StepView; readonly shaping: ShapingTa
 function Box(props: { readonly ticked: boolean }) {
   return (
     <span class="paper-box" aria-hidden="true">
-      {props.ticked ? '✓' : ''}
+      <Show when={props.ticked}>
+        <svg viewBox="0 0 12 12" aria-hidden="true">
+          <path d="M1.5 6.5 4.7 10 10.5 2" />
+        </svg>
+      </Show>
     </span>
   );
 }

@@ -1,8 +1,9 @@
-/* Units and functions: a page drawn from the records that formulas are read with. */
+/* Units, functions and keys: a page drawn from the records that formulas are read with. */
 
 import './reference.css';
 import { For, Show } from 'solid-js';
 import { type FunctionReference, reference } from '../../session/index.ts';
+import { sheetKeys } from './sheet-keys.ts';
 
 export interface ReferenceViewProps {
   readonly onClose: () => void;
@@ -47,29 +48,37 @@ function Functions(props: { readonly title: string; readonly list: readonly Func
   );
 }
 
-/** Every unit, function and sign. */
-export function ReferenceView(props: ReferenceViewProps) {
-  const all = reference();
+function Pairs(props: { readonly title: string; readonly list: readonly (readonly [string, string])[] }) {
   return (
-    <section class="reference" aria-labelledby="reference-title">
-      <div class="file-head">
-        <h2 id="reference-title">Units and functions</h2>
-        <span class="header-space" />
-        <button type="button" class="quiet-button" onClick={props.onClose}>
-          Back to the sheet
-        </button>
-      </div>
-      <h3>How things are written</h3>
+    <>
+      <h3>{props.title}</h3>
       <dl>
-        <For each={all.signs}>
-          {([written, means]) => (
+        <For each={props.list}>
+          {([what, means]) => (
             <div class="entry">
-              <dt>{written}</dt>
+              <dt>{what}</dt>
               <dd>{means}</dd>
             </div>
           )}
         </For>
       </dl>
+    </>
+  );
+}
+
+/** Every unit, function, sign and key. */
+export function ReferenceView(props: ReferenceViewProps) {
+  const all = reference();
+  return (
+    <section class="reference" aria-labelledby="reference-title">
+      <div class="file-head">
+        <h2 id="reference-title">Units, functions, keys</h2>
+        <span class="header-space" />
+        <button type="button" class="quiet-button" onClick={props.onClose}>
+          Back to the sheet
+        </button>
+      </div>
+      <Pairs title="How things are written" list={all.signs} />
       <h3>Units</h3>
       <dl>
         <For each={all.units}>
@@ -89,6 +98,7 @@ export function ReferenceView(props: ReferenceViewProps) {
       <Functions title="Counting and plain sums" list={all.counting} />
       <Functions title="Across the columns" list={all.columns} />
       <Functions title="Plans" list={all.plans} />
+      <Pairs title="Keys in the sheet" list={sheetKeys} />
     </section>
   );
 }

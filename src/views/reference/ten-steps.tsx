@@ -42,7 +42,7 @@ export function TenSteps(props: TenStepsProps) {
       <p>
         Sections keep a long page in order, a note says how to measure, and there is more to reckon with under{' '}
         <button type="button" class="link" onClick={props.onReference}>
-          Units and functions
+          Units, functions, keys
         </button>
         : heel turns, sleeve shaping, increases spread evenly, dates. Any notebook of the list can be taken
         apart in the same way, and what you like of it used in yours.

@@ -20,8 +20,8 @@ export function notebookMenu(
   isAway = false,
 ): readonly MenuItem[] {
   const moves = [
-    { label: 'move up', keys: 'Alt ↑', choose: actions.moveUp },
-    { label: 'move down', keys: 'Alt ↓', choose: actions.moveDown },
+    { label: 'move up', keys: 'Alt up', choose: actions.moveUp },
+    { label: 'move down', keys: 'Alt down', choose: actions.moveDown },
   ].flatMap(({ choose, ...item }, at) =>
     choose ? [{ ...item, apart: at === 0, choose: () => void choose() }] : [],
   );
