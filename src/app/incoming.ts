@@ -80,7 +80,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     };
     const found: Found = {
       isMine: mine !== undefined,
-      differing: mine === undefined ? 0 : compareNotebooks(mine, read.notebook).length,
+      differing: mine === undefined ? 0 : differingOf(mine, read.notebook),
       isKnitted: read.notebook.progress !== undefined && !same(mine?.progress, read.notebook.progress),
     };
     const ways = waysOn(read, found, {
@@ -176,6 +176,16 @@ interface Found {
   /** It carries what was knitted from it, and not what one's own has of that. */
   readonly isKnitted: boolean;
 }
+
+/** How many things differ. The number behind the title of a copy, kept beside one of its title, does not count alone. */
+function differingOf(mine: Notebook, theirs: Notebook): number {
+  const isNumbered = bareTitle(mine.title) === bareTitle(theirs.title);
+  const title = isNumbered ? theirs.title : mine.title;
+  const isAlike = compareNotebooks({ ...mine, title }, theirs).length === 0;
+  return isAlike ? 0 : compareNotebooks(mine, theirs).length;
+}
+
+const bareTitle = (title: string): string => title.replace(/ \d+$/, '');
 
 interface Ways {
   readonly keep: () => void;

@@ -131,7 +131,9 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
     sameId: boolean,
     how: { readonly replace: boolean; readonly early?: Early },
   ) => {
-    const made = await shelf.create(notebook, { sameId }).catch(() => undefined);
+    // What is shown already keeps the title it is shown with.
+    const ownTitle = how.early === undefined;
+    const made = await shelf.create(notebook, { sameId, ownTitle }).catch(() => undefined);
     if (made === undefined) {
       notices.say('place', 'The browser has no room for another notebook: save a file, then delete some.');
       return false;

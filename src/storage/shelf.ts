@@ -7,6 +7,7 @@ import {
   FORMAT,
   isRecord,
   isRefused,
+  limits,
   type Notebook,
   newId,
   type Read,
@@ -108,18 +109,20 @@ export class Shelf {
 
   /**
    * Puts a notebook on the shelf, first in the list, and gives its id: its own where that is free and `sameId` is asked for,
-   * else a new one. `changedAt` is when it was last changed, where that is known to be earlier. Refused with `later_version`; rejects with a `DiskError`.
+   * else a new one. `changedAt` is when it was last changed, where that is known to be earlier. With `ownTitle` a second one
+   * of a title is numbered. Refused with `later_version`; rejects with a `DiskError`.
    */
   async create(
     notebook: Notebook,
-    { sameId = false, changedAt = Number.POSITIVE_INFINITY } = {},
+    { sameId = false, changedAt = Number.POSITIVE_INFINITY, ownTitle = false } = {},
   ): Promise<{ readonly id: string } | Refused> {
     if (notebook.ellwand > FORMAT) return refuse('later_version', { version: notebook.ellwand });
     const keeps = sameId && !(await this.has(notebook.id));
     const id = keeps ? notebook.id : newId(this.#world.random, 'n');
     const now = this.#world.now();
     const place = { order: await this.#firstPlace(), archived: false };
-    await this.#put({ ...notebook, id }, place, now, Math.min(changedAt, now));
+    const title = ownTitle ? await this.#freeTitle(notebook.title) : notebook.title;
+    await this.#put({ ...notebook, id, title }, place, now, Math.min(changedAt, now));
     this.#told();
     return { id };
   }
@@ -132,7 +135,7 @@ export class Shelf {
     const notebook = await this.peek(id);
     if (isRefused(notebook)) return notebook;
     const { progress: _progress, ...copied } = notebook;
-    return this.create({ ...copied, title: title(copied.title) });
+    return this.create({ ...copied, title: title(copied.title) }, { ownTitle: true });
   }
 
   /** Gives a notebook another title, as a change that can be undone in it. Refused as `open` is. */
@@ -266,6 +269,16 @@ export class Shelf {
   async #firstPlace(): Promise<number> {
     const places = await this.#disk.list('place:');
     return places.reduce((first, [, value]) => Math.min(first, readPlace(value).order - 1), 0);
+  }
+
+  /** A title that no other notebook has which can be opened: "Socks", or "Socks 2". */
+  async #freeTitle(title: string): Promise<string> {
+    const others = (await this.list(true)).filter(({ deletedAt }) => deletedAt === undefined);
+    const taken = new Set(others.map((one) => one.title));
+    const bare = title.replace(/ [2-9]$/, '').slice(0, limits.title - 6);
+    let free = title;
+    for (let number = 2; free !== '' && taken.has(free); number++) free = `${bare} ${number}`;
+    return free;
   }
 
   async #placeOf(id: string): Promise<Place> {

@@ -184,6 +184,7 @@ test('what is knitted stands in a saved file and is kept from it; a link leaves 
     .waitFor();
   await way(other, 'Keep it as a second notebook').click();
   await expect.poll(() => visitor(other).count()).toBe(0);
+  await expect.poll(() => mine(other)).toContain('Samphire pullover 3');
   await expect.poll(() => tick(other).isChecked()).toBe(true);
 
   const friend = await openApp({ height: 1600 });

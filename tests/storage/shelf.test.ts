@@ -52,6 +52,29 @@ describe('the shelf', () => {
     expect(renamed.history.done.map(({ title }) => title)).toEqual(['call the notebook Wool socks']);
   });
 
+  test('a notebook put beside one of its title is numbered, when that is asked for', async () => {
+    const browser = new Browser();
+    const { shelf } = browser.tab('A');
+    const socks = { ...example(), title: 'Socks' };
+    const first = await made(shelf, socks);
+    const put = async (title: string) => {
+      const result = await shelf.create({ ...socks, title }, { ownTitle: true });
+      const kept = isRefused(result) ? result : await shelf.peek(result.id);
+      return isRefused(kept) ? kept.refused.code : kept.title;
+    };
+    expect(await put('Mittens')).toBe('Mittens');
+    expect(await put('Socks')).toBe('Socks 2');
+    expect(await put('Socks')).toBe('Socks 3');
+    expect(await put('Socks 2')).toBe('Socks 4');
+    await shelf.duplicate(first);
+    await shelf.duplicate(first);
+    expect((await titles(shelf)).slice(0, 2)).toEqual(['Socks (copy) 2', 'Socks (copy)']);
+    await shelf.delete(first);
+    expect(await put('Socks')).toBe('Socks');
+    expect(await put('a'.repeat(300))).toBe('a'.repeat(300));
+    expect(await put('a'.repeat(300))).toBe(`${'a'.repeat(294)} 2`);
+  });
+
   test('archives and deletes with a way back, and clears away after a month', async () => {
     const browser = new Browser();
     const { shelf } = browser.tab('A');
