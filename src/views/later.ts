@@ -23,6 +23,11 @@ export const FirstCell = lazy(fetchFirstCell);
 export const fetchWorkings = () =>
   import('./grid/workings.tsx').then((module) => ({ default: module.Workings }));
 
+/** What the change being tried does, at the foot of the sheet: once the sheet has been painted. */
+export const TrialBar = lazy(() =>
+  import('./trial-bar.tsx').then((module) => ({ default: module.TrialBar })),
+);
+
 /** How a value came to be, unfolded under its row. */
 export const Workings = lazy(fetchWorkings);
 

@@ -11,7 +11,7 @@ import { fetchMenus } from './grid/open-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
-import { fetchFirstCell, fetchWorkings, Paper } from './later.ts';
+import { fetchFirstCell, fetchWorkings, Paper, TrialBar } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
@@ -20,7 +20,6 @@ import type { NotebookSignals } from './notebook-signals.ts';
 import { type NavGroup, NotebooksNav } from './notebooks-nav.tsx';
 import { NoticeBar } from './notice-bar.tsx';
 import { type Panel, Panels, type PanelTab, PhoneTabs } from './panels.tsx';
-import { TrialBar } from './trial-bar.tsx';
 
 export interface ShellProps {
   readonly notebook: NotebookSignals;
@@ -147,7 +146,11 @@ export function Shell(props: ShellProps) {
             <Show when={instead() === undefined}>
               <HintBar hint={props.hint ?? ''} notebook={props.notebook} />
               <NoticeBar />
-              <TrialBar isCovered={phone() && tab() !== 'sheet'} />
+              <Show when={isPainted()}>
+                <Suspense>
+                  <TrialBar isCovered={phone() && tab() !== 'sheet'} />
+                </Suspense>
+              </Show>
             </Show>
             {props.notices}
             {props.guide}
