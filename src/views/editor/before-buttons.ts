@@ -9,11 +9,25 @@
  * back as it comes in sight again, where the writing goes on as if nothing had been.
  */
 
+import type { TextEditor, Writing } from './text-editor.ts';
+
 /** What a click does something with, other than standing there. */
 const BUTTONS = 'button, summary, [role=tab]';
 
-/** Keeps what is written before a button elsewhere on the page does its part. Gives what ends it. */
-export function makeKeepBeforeButtons(editor: HTMLElement, keep: () => void): () => void {
+/** Keeps what is written before a button elsewhere does its part, and while the page is out of sight. Gives what ends it. */
+export function makeKeepBefore(
+  host: HTMLElement,
+  keep: () => void,
+  writing: Pick<Writing, 'page' | 'place'>,
+  editor: Pick<TextEditor, 'text'>,
+): () => void {
+  const ends = [beforeButtons(host, keep), whileOutOfSight(writing, editor)];
+  return () => {
+    for (const end of ends) end();
+  };
+}
+
+function beforeButtons(editor: HTMLElement, keep: () => void): () => void {
   const buttonOf = ({ target }: Event) => {
     const button = target instanceof Element ? target.closest<HTMLElement>(BUTTONS) : null;
     return button && !editor.contains(button) ? button : undefined;
@@ -35,9 +49,24 @@ export function makeKeepBeforeButtons(editor: HTMLElement, keep: () => void): ()
   };
 }
 
-/** Keeps what is written while the page is out of sight; `keep` gives what takes that back. Gives what ends it. */
-export function makeKeepMeanwhile(keep: () => (() => void) | undefined): () => void {
+/** Keeps what can be read while the page is out of sight, with the editor left open. */
+function whileOutOfSight({ page, place }: Pick<Writing, 'page' | 'place'>, editor: Pick<TextEditor, 'text'>) {
+  const given = page.text(place);
   let takeBack: (() => void) | undefined;
+  /** Gives what takes it back; undefined where nothing new is written that can be read. */
+  const keep = () => {
+    const text = editor.text();
+    page.preview(place, null);
+    const isNew = text !== given && text !== page.text(place) && text.trim() !== '';
+    const isKept = isNew && page.type(place, text).done;
+    const writeOn = () => {
+      if (isKept) page.undo();
+      page.preview(place, text);
+    };
+    if (isKept) return writeOn;
+    writeOn();
+    return undefined;
+  };
   const hear = ({ type }: Event) => {
     const isLeft = type === 'pagehide' || document.visibilityState === 'hidden';
     if (isLeft) takeBack ??= keep();

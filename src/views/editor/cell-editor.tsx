@@ -76,19 +76,6 @@ export function CellEditor(props: { readonly row: RowView }) {
     leave(focus);
     return true;
   };
-  /** Keeps what can be read, with the editor left open. Gives what takes it back. */
-  const keepMeanwhile = () => {
-    const text = editor?.text() ?? '';
-    if (text === given || text.trim() === '') return undefined;
-    const { done } = page.type(place, text);
-    const writeOn = () => {
-      if (done) page.undo();
-      page.preview(place, text);
-    };
-    if (done) return writeOn;
-    writeOn();
-    return undefined;
-  };
   /** Tab keeps this value and goes on to the next column's. */
   const goOn = (direction: -1 | 1) => {
     const part = desk.stand().part + direction;
@@ -137,7 +124,7 @@ export function CellEditor(props: { readonly row: RowView }) {
   onMount(() => {
     editor = (formulaEditor() ?? makePlainEditor)(host, writing);
     editor.focus();
-    onCleanup(keepBefore(host, () => void commit(false), keepMeanwhile));
+    onCleanup(keepBefore(host, () => void commit(false), writing, editor));
   });
   onCleanup(() => {
     clearTimeout(pause);

@@ -1,8 +1,8 @@
-import type * as Before from './before-buttons.ts';
+import type { makeKeepBefore } from './before-buttons.ts';
 import type { MakeEditor } from './text-editor.ts';
 
 let loaded: MakeEditor | undefined;
-let before: typeof Before | undefined;
+let keeping: typeof makeKeepBefore | undefined;
 let loading: Promise<void> | undefined;
 
 /** Fetches CodeMirror, once. Called when the page has been painted and has nothing else to do. */
@@ -10,7 +10,7 @@ export function fetchFormulaEditor(): Promise<void> {
   loading ??= Promise.all([import('./formula-editor.ts'), import('./before-buttons.ts')]).then(
     ([{ makeFormulaEditor }, buttons]) => {
       loaded = makeFormulaEditor;
-      before = buttons;
+      keeping = buttons.makeKeepBefore;
     },
     () => {
       loading = undefined; // Without it the plain field goes on serving, and the next call tries again.
@@ -25,17 +25,5 @@ export function formulaEditor(): MakeEditor | undefined {
   return loaded;
 }
 
-/**
- * Keeps what is written before a button elsewhere does its part, and while the page is out of sight, once what does that
- * has come. Gives what ends it.
- */
-export function keepBefore(
-  editor: HTMLElement,
-  keep: () => void,
-  meanwhile: () => (() => void) | undefined,
-): () => void {
-  const ends = [before?.makeKeepBeforeButtons(editor, keep), before?.makeKeepMeanwhile(meanwhile)];
-  return () => {
-    for (const end of ends) end?.();
-  };
-}
+/** Keeps what is written before it is taken from the page, once what does that has come. Gives what ends it. */
+export const keepBefore: typeof makeKeepBefore = (...args) => keeping?.(...args) ?? (() => undefined);

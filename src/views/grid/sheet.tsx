@@ -38,8 +38,7 @@ export function Sheet() {
         classList={{ many: sheet.columns().length > 6, blank: isBlank() }}
         on:paste={(event: ClipboardEvent) => {
           const text = event.clipboardData?.getData('text/plain') ?? '';
-          const isText = isField(event.target) ? !text.includes('\t') : text === '';
-          if (isText || event.defaultPrevented) return;
+          if (event.defaultPrevented || (isField(event.target) && !text.includes('\t'))) return;
           event.preventDefault();
           const { row } = desk.stand();
           const id = row.slice(2);
