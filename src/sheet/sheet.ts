@@ -1006,7 +1006,7 @@ export class Sheet {
       const one = parsed[c];
       const tree = one?.kind === 'tree' && !own.has(c) ? one : undefined;
       const worked = tree ? evaluate(tree.tree, 0, this.surroundings) : { value: Number.NaN, reason: EMPTY };
-      const bad = worked.value < 0 && this.isGauge(node) ? problem('gauge-below-nothing') : own.get(c);
+      const bad = worked.value <= 0 && this.isGauge(node) ? problem('gauge-of-nothing') : own.get(c);
       this.takeFresh(bad ? Number.NaN : worked.value, bad ? this.reasons.broken(bad) : worked.reason);
       if (tree?.tolerance) this.keepTolerance(node, c, tree.tolerance, worked.value);
     }

@@ -205,7 +205,7 @@ const reading: Record<string, Sentence> = {
 const working: Record<string, Sentence> = {
   'division-by-nothing': () =>
     'This divides by nothing: check the number below the line, often a gauge of 0.',
-  'gauge-below-nothing': () => 'A gauge is never below nothing: count the stitches or the rows again.',
+  'gauge-of-nothing': () => 'A gauge is more than nothing: count the stitches or the rows again.',
   'power-without-value': () => 'This power has no value: check the numbers in it.',
   'too-large': () => 'This comes out too large to be a number: check the numbers in it.',
   'multiple-of-nothing': () => 'A multiple must be of more than nothing: give the stitches of one repeat.',

@@ -199,7 +199,7 @@ test(
 
 describe('what cannot be knit gets a sentence', () => {
   const slips: readonly (readonly [what: string, sets: Sets, cell: string, says: RegExp])[] = [
-    ['no gauge', { stitch_gauge: '0 st / 10 cm' }, 'hat_around', /divides by nothing/],
+    ['no gauge', { stitch_gauge: '0 st / 10 cm' }, 'stitch_gauge', /more than nothing/],
     ['no sections', { crown_sections: '0 st' }, 'hat_stitches', /more than nothing/],
     ['an odd neck', { neck_stitches: '17 st' }, 'neck_comes_out', /both even or both odd/],
     ['fronts that do not meet', { front_neck_cast_on: '2 st' }, 'fronts_meet', /cast on more/],

@@ -1,4 +1,4 @@
-// What is below nothing is never told: a gauge below 0 is refused in its row, and a step with a count below 0 holds back.
+// What is below nothing is never told: a gauge of 0 or below is refused in its row, and a step with a count below 0 holds back.
 // Common practice: a gauge is counted, so that it is more than nothing.
 import { describe, expect, test } from 'vitest';
 import { allCells } from '../../src/notebook/index.ts';
@@ -17,6 +17,7 @@ const told = (of: Session): string =>
     .join('\n');
 
 const GAUGE = /^[\d.]+( ± [\d.]+)? (st|row|rnd)s? \/ \d/;
+const GAUGED = /^[\d.]+( ± [\d.]+)?/;
 const COUNT_BELOW_NOTHING = /[−-]\d+ (sts?|rows?|rnds?)\b/;
 
 const gauges = notebookNames.flatMap((name) =>
@@ -29,12 +30,16 @@ test('there are gauges to try', () => {
   expect(gauges.length).toBeGreaterThan(20);
 });
 
-describe('a gauge below nothing is refused in its row, and nothing is counted by it', () => {
-  test.each(gauges)('%s: %s of −%s', (name, cell, text) => {
-    const tried = session(name, { [cell]: `-${text}` });
-    const id = tried.live.sheet.idOf(cell) ?? '';
-    expect(tried.live.sheet.value(id, 0)).toMatchObject({ problem: { code: 'gauge-below-nothing' } });
-    expect(told(tried)).not.toMatch(COUNT_BELOW_NOTHING);
+describe('a gauge of nothing, or below, is refused in its row, and nothing is counted by it', () => {
+  test.each(gauges)('%s: %s for %s', (name, cell, text) => {
+    const none = text.replace(GAUGED, '0');
+    for (const one of [`-${text}`, none]) {
+      const tried = session(name, { [cell]: one });
+      const id = tried.live.sheet.idOf(cell) ?? '';
+      expect(tried.live.sheet.value(id, 0)).toMatchObject({ problem: { code: 'gauge-of-nothing' } });
+      expect(told(tried)).not.toMatch(COUNT_BELOW_NOTHING);
+      expect(told(tried)).not.toMatch(/cast on 0 sts/i);
+    }
   });
 });
 

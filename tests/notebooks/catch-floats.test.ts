@@ -205,7 +205,7 @@ test('the counts tried by hand are those of the table', () => {
 
 describe('what cannot be knit gets a sentence', () => {
   const slips: readonly (readonly [what: string, sets: Sets, cell: string, says: RegExp])[] = [
-    ['no gauge', { stitch_gauge: '0 st / 4 in' }, 'around', /divides by nothing/],
+    ['no gauge', { stitch_gauge: '0 st / 4 in' }, 'stitch_gauge', /more than nothing/],
     [
       'a gauge too coarse for any float',
       { stitch_gauge: '2 st / 4 in' },

@@ -151,7 +151,12 @@ describe('what cannot be judged gets a sentence', () => {
       /count the swatches again/,
     ],
     ['none washed', { washed: 'no (no, no)' }, 'gauge_to_compare', /waiting for a wash/],
-    ['a pattern of no stitches', { pattern_stitch_gauge: '0 st / 10 cm' }, 'gauge_is_met', /is wanted/],
+    [
+      'a pattern of no stitches',
+      { pattern_stitch_gauge: '0 st / 10 cm' },
+      'gauge_is_met',
+      /waiting for pattern stitch gauge/,
+    ],
     ['not rested', { days_rested: '0 days' }, 'rested_long_enough', /rest a day/],
   ];
   test.each(slips)('%s', (_, sets, cell, says) => {

@@ -280,7 +280,7 @@ describe('what cannot be knit gets a sentence', () => {
       'rescue',
       /since the last whole repeat/,
     ],
-    ['no gauge', { edging_row_gauge: '0 row / 10 cm' }, 'fullness', /divides by nothing/],
+    ['no gauge', { edging_row_gauge: '0 row / 10 cm' }, 'edging_row_gauge', /more than nothing/],
     ['a repeat that weighs nothing', { weight_after: '41.3 g' }, 'repeats_it_makes', /divides by nothing/],
   ];
   test.each(slips)('%s', (_, sets, cell, says) => {

@@ -562,8 +562,8 @@ describe('any sock', () => {
 
 describe('what cannot be knit gets a sentence', () => {
   const slips: readonly (readonly [what: string, sets: Sets, cell: string, says: RegExp])[] = [
-    ['no gauge', { stitch_gauge: '0 st / 10 cm' }, 'finished_girth', /divides by nothing.*gauge of 0/],
-    ['no row gauge', { row_gauge: '0 rnd / 10 cm' }, 'toe_length', /divides by nothing/],
+    ['no gauge', { stitch_gauge: '0 st / 10 cm' }, 'stitch_gauge', /A gauge is more than nothing/],
+    ['no row gauge', { row_gauge: '0 rnd / 10 cm' }, 'row_gauge', /A gauge is more than nothing/],
     ['a repeat larger than the sock', { rib_multiple: '200' }, 'girth_comes_near', /smaller repeat than 200/],
     ['no repeat at all', { rib_multiple: '0' }, 'sock_stitches', /more than nothing/],
     ['one stitch', { sock_stitches: '1 st' }, 'turn', /at least 5/],

@@ -421,8 +421,8 @@ describe('laws', () => {
       const worked = workOut(NB, set);
       expect(JSON.stringify(worked.asked.json)).not.toMatch(/NaN|Infinity/);
     }
-    expect(workOut(NB, { stitch_gauge: '0 st / 4 in' }).problem('finished_chest', 'S')).toBe(
-      'division-by-nothing',
-    );
+    const none = workOut(NB, { stitch_gauge: '0 st / 4 in' });
+    expect(none.problem('stitch_gauge')).toBe('gauge-of-nothing');
+    expect(none.waiting('finished_chest', 'S')).toBe('stitch_gauge');
   });
 });

@@ -83,8 +83,8 @@ describe('nothing typed', () => {
 
   test('a problem is told once, and waited for', () => {
     const sheet = sheetOf({
-      gauge: '0 st / in',
-      width: '200 st / gauge',
+      repeat: '0 in',
+      width: '200 in * 1 in / repeat',
       half: 'width / 2',
       there: 'given(width)',
     });
@@ -105,15 +105,30 @@ describe('nothing typed', () => {
 });
 
 describe('columns', () => {
-  const GAPS: Given = { body: '180 (, 220) st', gauge: '20 (0, 20) st / 4 in' };
+  const GAPS: Given = { body: '180 (, 220) st', repeat: '5 (0, 5) in' };
 
   test('an empty one waits by itself', () => {
     const sheet = sheetOf({ ...GAPS, width: 'body / (20 st / 4 in)' });
     expect(briefs(sheet, 'width')).toEqual(like('36 in', 'waiting for body', '44 in'));
   });
 
+  test('a gauge is more than nothing, in each column', () => {
+    const sheet = sheetOf({
+      gauge: '20 (0, -20) st / 4 in',
+      width: '200 st / gauge',
+      less: 'gauge - 30 st / 4 in',
+    });
+    const broken = 'problem gauge-of-nothing';
+    expect(briefs(sheet, 'gauge')).toEqual(like('20 st / 4 in', broken, broken));
+    expect(briefs(sheet, 'width')).toEqual(like('40 in', 'waiting for gauge', 'waiting for gauge'));
+    expect(sheet.value('less', 0)).toMatchObject({ kind: 'quantity' });
+    sheet.setText('gauge', ['20 st / 4 in', '25 st / 4 in', '20 ± 1 st / 4 in']);
+    sheet.settle();
+    expect(briefs(sheet, 'width')).toEqual(like('40 in', '32 in', '40 in'));
+  });
+
   test('a broken one is a problem by itself', () => {
-    const sheet = sheetOf({ ...GAPS, width: '200 st / gauge' });
+    const sheet = sheetOf({ ...GAPS, width: '200 in * 1 in / repeat' });
     expect(briefs(sheet, 'width')).toEqual(like('40 in', 'problem division-by-nothing', '40 in'));
   });
 
@@ -152,7 +167,7 @@ describe('columns', () => {
   test('functions over them name the one that is broken; those that look at one look only there', () => {
     const sheet = sheetOf({
       ...GAPS,
-      width: '200 st / gauge',
+      width: '200 in * 1 in / repeat',
       sum: 'total(width)',
       third: 'at(width, "3")',
       second: 'at(width, "2")',

@@ -29,6 +29,7 @@ import {
   type Worked,
   walk,
 } from '../../src/formula/index.ts';
+import { isGauge } from '../../src/quantity/index.ts';
 import type { Choice, Info, Text, Value } from '../../src/sheet/index.ts';
 
 /** Everything a sheet is made of. */
@@ -274,6 +275,8 @@ export class NaiveSheet {
     const parsed = read.parsed[read.typed ? column : 0];
     if (parsed?.kind !== 'tree') return { value: Number.NaN, reason: EMPTY };
     const worked = evaluate(parsed.tree, column, this.around);
+    if (read.typed && worked.value <= 0 && read.type.kind === 'quantity' && isGauge(read.type.dimension))
+      return { value: Number.NaN, reason: this.reasons.broken(problem('gauge-of-nothing')) };
     if (!Number.isNaN(worked.value) || read.typed || this.branches(parsed.tree)) return worked;
     const missing = this.uses(name)
       .map((use) => this.around.read(use, column))
