@@ -96,6 +96,21 @@ describe('printed', () => {
     expect(await paper.count()).toBe(0);
   });
 
+  test('a step that is ticked has its tick in its box', async () => {
+    const page = await openByFile('fit-sock');
+    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
+    await page.evaluate(() => void dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    const box = page.locator('.paper-steps .paper-box');
+    const [around, tick] = await Promise.all([
+      box.first().boundingBox(),
+      box.first().locator('svg').boundingBox(),
+    ]);
+    expect(tick?.x).toBeGreaterThanOrEqual(around?.x ?? Infinity);
+    expect((tick?.x ?? 0) + (tick?.width ?? 0)).toBeLessThanOrEqual((around?.x ?? 0) + (around?.width ?? 0));
+    expect(await box.nth(1).locator('svg').count()).toBe(0);
+  });
+
   test('every size at once, where that is ticked', async () => {
     const page = await openByFile('resize-sweater');
     await page.locator('.steps-sizes input').check();
