@@ -77,6 +77,7 @@ async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
     const by = i % 2 ? 1 : -1;
     single.push((await during(REST, () => page.evaluate(nudgeOnce, by))) - idle);
     await page.evaluate(showBare, true);
+    await page.waitForTimeout(REST);
     const bareIdle = await during(REST + 100, () => Promise.resolve());
     bare.push((await during(REST, () => page.evaluate(writeOnce, i))) - bareIdle);
     await page.evaluate(showBare, false);
@@ -219,7 +220,10 @@ async function scrolling(page: Page, cells: number): Promise<readonly Figure[]> 
   ];
 }
 
-/** Frames until a deed is shown: focusing a cell, opening workings in sight and far out of it, starting a trial. */
+/**
+ * Frames until a deed is shown: focusing a cell, opening workings in sight and far out of it, starting a trial. The deed
+ * comes when a frame is over; 1 is the frame that begins next, and is over before the one after it is due.
+ */
 async function frames(page: Page, rounds: number): Promise<readonly Figure[]> {
   const deeds = {
     'focusing a cell': 'focus',
@@ -235,10 +239,12 @@ async function frames(page: Page, rounds: number): Promise<readonly Figure[]> {
         await page.evaluate(
           async ({ kind, id, turn }) => {
             const next = () =>
-              new Promise<number>((done) => {
-                const channel = new MessageChannel();
-                channel.port1.onmessage = () => done(performance.now());
-                requestAnimationFrame(() => channel.port2.postMessage(0));
+              new Promise<{ readonly begun: number; readonly over: number }>((done) => {
+                requestAnimationFrame((begun) => {
+                  const channel = new MessageChannel();
+                  channel.port1.onmessage = () => done({ begun, over: performance.now() });
+                  channel.port2.postMessage(0);
+                });
               });
             const shut = document.querySelectorAll<HTMLElement>('.how-link[aria-expanded="false"]');
             const sheet = document.getElementById('sheet');
@@ -257,13 +263,17 @@ async function frames(page: Page, rounds: number): Promise<readonly Figure[]> {
               row?.focus();
             }
             await new Promise((done) => setTimeout(done, 300));
-            await next();
-            const start = performance.now();
+            const before = await next();
             if (kind === 'focus') other?.focus();
             else if (kind === 'open' || kind === 'leap') link?.click();
             else
               row?.dispatchEvent(new KeyboardEvent('keydown', { key: '+', bubbles: true, cancelable: true }));
-            return Math.max(1, Math.round(((await next()) - start) / (1000 / 60)));
+            const shown = await next();
+            const frame = 1000 / 60;
+            return (
+              Math.round((shown.begun - before.begun) / frame) +
+              Math.floor((shown.over - shown.begun) / frame)
+            );
           },
           { kind: deed, id: nudgedId, turn: i },
         ),
