@@ -120,4 +120,21 @@ describe('printed', () => {
     expect(text).toContain('every size: XS (S, M, L, XL, 2X)');
     expect(text).toContain('184 (204, 224, 248, 272, 296)');
   });
+
+  test('with every size at once nothing runs out of its column, long words neither', async () => {
+    const page = await openByFile('fit-sock');
+    await page.locator('.steps-sizes input').check();
+    await page.evaluate(() => void dispatchEvent(new Event('beforeprint')));
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: 703, height: 1000 }); // A4 less its margins.
+    const outside = await page.locator('.paper-columns section').evaluateAll((sections) =>
+      sections.flatMap((section) => {
+        const { right } = section.getBoundingClientRect();
+        return [...section.querySelectorAll('td')]
+          .filter((cell) => cell.getBoundingClientRect().right > right + 1)
+          .map((cell) => cell.textContent);
+      }),
+    );
+    expect(outside).toEqual([]);
+  });
 });

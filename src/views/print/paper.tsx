@@ -127,6 +127,9 @@ function Sheet(props: { readonly paper: PaperView }) {
   );
 }
 
+/** So many characters of a value stand in one line. */
+const LONG = 28;
+
 /** Rows of a table: name and value; a typed value is underlined, so that it is told apart without colour. */
 function Rows(props: { readonly rows: readonly PaperRow[]; readonly withNotes?: boolean }) {
   return (
@@ -141,7 +144,7 @@ function Rows(props: { readonly rows: readonly PaperRow[]; readonly withNotes?: 
                   <small> {row.note}</small>
                 </Show>
               </th>
-              <td classList={{ typed: row.typed }}>{row.value}</td>
+              <td classList={{ typed: row.typed, long: row.value.length > LONG }}>{row.value}</td>
             </tr>
           )}
         </For>
