@@ -101,7 +101,7 @@ test('of two edits of one cell the later wins; the earlier is told, and comes ba
   await hold(two, false);
   for (const page of [one, two]) await expect.poll(() => numbers(page, 'stitch gauge')).toEqual(['18']);
   expect(await words.textContent()).toContain(
-    '(change stitch gauge): “18 st / 4 in” stands; yours was “20 st / 4 in”.',
+    '(change stitch gauge): “18 ± ½ st / 4 in” stands; yours was “20 ± ½ st / 4 in”.',
   );
   await runAxe(one);
   await words.getByRole('button', { name: 'Put mine back' }).click();

@@ -41,7 +41,7 @@ test('a version named, looked at, compared, brought back and undone', async () =
   await runAxe(page);
   const differs = page.locator('.differences').filter({ hasText: 'stitch gauge' }).first();
   expect(await differs.locator('tbody tr').first().innerText()).toMatch(
-    /18 st \/ 4 in\s+21 ± 0\.5 st \/ 4 in/,
+    /18 ± ½ st \/ 4 in\s+21 ± 0\.5 st \/ 4 in/,
   );
   const outcome = page.locator('.differences', { hasText: 'finished chest' }).last();
   expect(await outcome.innerText()).toContain('42¾ in');
