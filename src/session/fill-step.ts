@@ -5,11 +5,11 @@
 
 import { isDecided, type Plan, problem, spacedName } from '../formula/index.ts';
 import type { Step } from '../notebook/index.ts';
-import { isCount, isKnitted, PLAIN, type Printed, printed, snapped } from '../quantity/index.ts';
+import { isCount, isKnitted, PLAIN, type Printed, printed, printValue, snapped } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
 import type { Live } from './live.ts';
-import { printAt, unknownName, waitsFor } from './show.ts';
+import { printAt, unitAt, unknownName, waitsFor } from './show.ts';
 import { type Piece, piecesOf } from './step-text.ts';
 import type { StepValues } from './step-values.ts';
 
@@ -208,10 +208,9 @@ class Filling implements FilledStep {
     const { dimension } = value.type;
     if (dimension === PLAIN || !isCount(dimension)) return '';
     const name = this.values.live.sheet.nameOf(cell);
-    const shown = this.print(one);
     if (!Number.isInteger(snapped(value.value)))
-      return problemSentence(problem('step-undecided', { name, value: printed(shown) }));
-    const whole = { ...shown, number: shown.number.replace(/\.0$/, '') };
+      return problemSentence(problem('step-undecided', { name, value: printed(this.print(one)) }));
+    const whole = printValue(value.value, unitAt(this.values.live, cell, one.column, value), true);
     return problemSentence(problem('step-whole-by-chance', { name, value: printed(whole) }));
   }
 }

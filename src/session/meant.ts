@@ -63,8 +63,8 @@ function withItsUnit(live: Live, typed: string, held: Held): string {
   const sum = sumIn(live, text);
   if (sum !== undefined) return withUnit(digits(sum, held.shown), undefined, held);
   const [above, below] = held.shown.label.split(/ (?=\/ )/);
-  const [, count, over = '', length = ''] = UNCOUNTED.exec(text) ?? [];
-  if (isGauge(held.shown.dimension) && numberIn(live, `1 ${length}`)?.shown.dimension === LENGTH)
+  const [, count, over = '', length = ''] = (isGauge(held.shown.dimension) && UNCOUNTED.exec(text)) || [];
+  if (count !== undefined && numberIn(live, `1 ${length}`)?.shown.dimension === LENGTH)
     return `${count} ${above} / ${over}${length}`;
   return below !== undefined && writtenUnit(live, text) === above ? `${text} ${below}` : typed;
 }

@@ -711,9 +711,7 @@ export class Sheet {
     for (const user of this.wanted.get(name) ?? []) this.readAgain(user);
     this.wanted.delete(name);
     this.yieldUnit(name);
-    if (!this.choice || !('follow' in this.choice) || this.choice.follow !== name) return;
-    this.graph.setUses(CHOSEN, this.choiceUses());
-    this.graph.mark(CHOSEN);
+    if (this.choice && 'follow' in this.choice && this.choice.follow === name) this.setChoice(this.choice);
   }
 
   /** A cell gives its name up: what used it is read again. */

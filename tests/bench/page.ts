@@ -8,17 +8,12 @@ import type { Page } from 'playwright-core';
 import { type Figure, median, ratioOf } from './figure.ts';
 import { type Probe, setUp } from './probe.ts';
 import { draggedFigure } from './scroll-bar.ts';
-import { notebookText, nudgedId, openOn, openWeb, type Web } from './web.ts';
+import { nudgedId, openGenerated, openWeb, type Web } from './web.ts';
 
 const COLUMNS = 6;
 
 async function prepared(web: Web, cells: number): Promise<Page> {
-  const page = await openOn(web, notebookText(cells, COLUMNS));
-  await page.waitForFunction(
-    (count) => document.querySelectorAll('[data-row^="k:"]').length >= count,
-    cells,
-    { timeout: 120_000 },
-  );
+  const page = await openGenerated(web, cells, COLUMNS);
   await page.evaluate(setUp, { rows: cells, columns: COLUMNS, id: nudgedId });
   await page.evaluate(() => (globalThis as unknown as { probe: Probe }).probe.settle());
   return page;

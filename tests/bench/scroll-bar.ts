@@ -6,7 +6,7 @@
 import type { CDPSession, Page } from 'playwright-core';
 import { PNG } from 'pngjs';
 import type { Figure } from './figure.ts';
-import { notebookText, openOn, openWeb } from './web.ts';
+import { openGenerated, openWeb } from './web.ts';
 
 const CELLS = 10_000;
 const COLUMNS = 6;
@@ -30,12 +30,7 @@ interface Place {
 export async function draggedFigure(): Promise<Figure> {
   const web = await openWeb({ scrollBars: true });
   try {
-    const page = await openOn(web, notebookText(CELLS, COLUMNS));
-    await page.waitForFunction(
-      (count) => document.querySelectorAll('[data-row^="k:"]').length >= count,
-      CELLS,
-      { timeout: 120_000 },
-    );
+    const page = await openGenerated(web, CELLS, COLUMNS);
     const place = await page.evaluate(toMiddle);
     await page.waitForTimeout(1500);
     const shown = await framesWhile(page, () => drag(page, place));
@@ -92,7 +87,7 @@ async function framesWhile(page: Page, deed: () => Promise<void>): Promise<reado
   return shown.map((data) => PNG.sync.read(Buffer.from(data, 'base64')));
 }
 
-/** Whether a band of the sheet, below its heads, is one colour all over but for the lines of a column. */
+/** Whether a band of the sheet, below its heads, has no writing in it. */
 function emptyBand(frame: PNG, { left, right, top, bottom }: Place): boolean {
   const scale = frame.width / 1440;
   const from = Math.ceil((top + 60) * scale);

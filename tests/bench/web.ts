@@ -91,6 +91,17 @@ export function notebookText(count: number, columns: number): string {
 /** The id of the cell that is nudged: it moves every column of what hangs on `chest`. */
 export const nudgedId = 'k0';
 
+/** Opens a generated notebook of so many formulas and columns, as `notebookText` has it, and waits until all of it is there. */
+export async function openGenerated(web: Web, cells: number, columns: number): Promise<Page> {
+  const page = await openOn(web, notebookText(cells, columns));
+  await page.waitForFunction(
+    (count) => document.querySelectorAll('[data-row^="k:"]').length >= count,
+    cells,
+    { timeout: 120_000 },
+  );
+  return page;
+}
+
 /** The ways on from a notebook that was dropped: a long one is asked for first. */
 const WAY_ON = /^(Show it all the same|Keep a copy)$/;
 

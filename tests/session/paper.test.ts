@@ -1,45 +1,28 @@
 // The notebook on paper, and steps for every size at once. The hat is a knitter's own; its numbers are worked out by hand.
 import { describe, expect, test } from 'vitest';
-import type { Notebook } from '../../src/notebook/index.ts';
 import { createSession, type PaperView, type Session } from '../../src/session/index.ts';
 import { openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookOf } from '../telling/sentences.ts';
 
-const CELLS: readonly (readonly [name: string, text: string | readonly string[]])[] = [
-  ['stitch_gauge', '21 st / 10 cm'],
-  ['head', ['56 cm', '50 cm']],
-  ['cast_on', 'multiple(head * stitch_gauge, 8)'],
-  ['decreases', 'cast_on / 8 st - 1'],
-  ['crown_rows', '2 row * decreases'],
-  ['at_the_end', 'cast_on - decreases * 8 st'],
-  ['crown', 'shape(cast_on, cast_on - whole(decreases) * 8 st, 30 row, 8, 2)'],
-  ['later', ['', '']],
-];
+const CELLS = {
+  stitch_gauge: '21 st / 10 cm',
+  head: ['56 cm', '50 cm'],
+  cast_on: 'multiple(head * stitch_gauge, 8)',
+  decreases: 'cast_on / 8 st - 1',
+  crown_rows: '2 row * decreases',
+  at_the_end: 'cast_on - decreases * 8 st',
+  crown: 'shape(cast_on, cast_on - whole(decreases) * 8 st, 30 row, 8, 2)',
+  later: ['', ''],
+};
 
 function hat(labels: readonly string[] = ['grown-up', 'child'], steps: readonly string[] = []): Session {
-  const columns = labels.map((label, i) => ({ id: `c${i}`, label }));
-  const notebook: Notebook = {
-    ellwand: 1,
-    id: 'hat',
+  const notebook = notebookOf(CELLS, {
     title: 'Wedge hat',
     units: 'cm',
-    columns: { heading: 'size', list: columns },
+    columns: { heading: 'size', list: labels.map((label, i) => ({ id: `c${i}`, label })) },
     chosen: { column: 'c0' },
-    sections: [
-      {
-        id: 's1',
-        title: 'All',
-        cells: CELLS.map(([name, text], i) =>
-          typeof text === 'string'
-            ? { id: `k${i}`, name, text }
-            : { id: `k${i}`, name, each: Object.fromEntries(text.map((one, c) => [`c${c}`, one])) },
-        ),
-      },
-    ],
-    drawings: [],
     steps: steps.map((text, i) => ({ id: `t${i}`, text })),
-    sources: [],
-    cautions: [],
-  };
+  });
   return createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
 }
 

@@ -3,9 +3,17 @@ import type { Cell, Notebook } from '../../src/notebook/index.ts';
 import { Live } from '../../src/session/index.ts';
 import { problemSentence } from '../../src/telling/index.ts';
 
-/** A notebook of one section with these cells by name. */
-export function notebookOf(texts: Readonly<Record<string, string>>, more: Partial<Notebook> = {}): Notebook {
-  const cells = Object.entries(texts).map(([name, text], i): Cell => ({ id: `k${i + 1}`, name, text }));
+/** A notebook of one section with these cells by name; several texts are those of its columns. */
+export function notebookOf(
+  texts: Readonly<Record<string, string | readonly string[]>>,
+  more: Partial<Notebook> = {},
+): Notebook {
+  const columns = more.columns?.list ?? [];
+  const cells = Object.entries(texts).map(([name, text], i): Cell => {
+    const id = `k${i + 1}`;
+    if (typeof text === 'string') return { id, name, text };
+    return { id, name, each: Object.fromEntries(columns.map((column, c) => [column.id, text[c] ?? ''])) };
+  });
   return {
     ellwand: 1,
     id: 'n1',
