@@ -9,7 +9,7 @@ import { isGauge, LENGTH, PLAIN, type Shown, same } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
-import { digits, inserted, numberIn, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
+import { A_NUMBER, digits, inserted, numberIn, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
 export interface Held {
@@ -38,11 +38,10 @@ function heldIn(live: Live, cell: string, column: number): Held | undefined {
   return shown.label === '' ? undefined : { shown, off, value: value.value };
 }
 
-const NUMBER = String.raw`[-−]?\s*(?:\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞]|\/\d+)?|[½¼¾⅓⅔⅛⅜⅝⅞]|[.,]\d+)`;
-const BARE = new RegExp(String.raw`^(${NUMBER})(?:\s*(?:±|\+\/-|\+-)\s*(${NUMBER}))?$`, 'u');
+const BARE = new RegExp(String.raw`^(${A_NUMBER})(?:\s*(?:±|\+\/-|\+-)\s*(${A_NUMBER}))?$`, 'u');
 
 /** A number to a length, as one writes a gauge whose stitches or rows go without saying: 30/10 cm. */
-const UNCOUNTED = new RegExp(String.raw`^(${NUMBER})\s*\/\s*(\d[\d.]*\s*)?([a-z]+)$`, 'iu');
+const UNCOUNTED = new RegExp(String.raw`^(${A_NUMBER})\s*\/\s*(\d[\d.]*\s*)?([a-z]+)$`, 'iu');
 
 /** The text with the unit that was left out, and with how far off it still may be; any other text as it is. */
 export function meant(live: Live, typed: string, held: Held | undefined): string {

@@ -16,6 +16,9 @@ import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { unitAt } from './show.ts';
 
+/** A number as one writes it: 107, −0,5, 3 1/2, 3½, 1/2. As a piece of a pattern (flag u). */
+export const A_NUMBER = String.raw`[-−]?\s*(?:\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞]|\/\d+)?|[½¼¾⅓⅔⅛⅜⅝⅞]|[.,]\d+)`;
+
 /** The text that stands at a place. */
 export function textAt(live: Live, { cell, column }: Place): string {
   const over = live.topText(cell);

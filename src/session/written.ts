@@ -1,13 +1,14 @@
 /*
  * What is written otherwise than a formula has it, and can mean one thing only: a day as the page and calendars print it
  * (20 Dec 2026, December 20, 2026, 20/12/2026), the name of a cell with its spaces, an x between two things, y and n, a
- * gauge as one says it (21 sts = 4 in, 21 sts over 4 in), a weight in two units (1 lb 3 oz), an = in front. It is read as
- * what it means. A day that could be two (5/6/2026) is asked about.
+ * gauge as one says it (21 sts = 4 in, 21 sts over 4 in), a weight in two units (1 lb 3 oz), thousands set apart by spaces
+ * (10 000 m), an = in front. It is read as what it means. A day that could be two (5/6/2026) is asked about.
  */
 
 import { dayNumber, dayText } from '../formula/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
+import { A_NUMBER } from './typed-text.ts';
 
 const MONTHS = 'january february march april may june july august september october november december'.split(
   ' ',
@@ -29,24 +30,37 @@ export function asFormula(live: Live, typed: string, { cell }: Place): string {
   return dayIn(text.trim()) ?? withJoinedNames(live, withSigns(live, text));
 }
 
-const NUMBER = String.raw`\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞])?`;
 /** So many stitches or rows to a length. */
 const GAUGE = new RegExp(
-  String.raw`^(${NUMBER}\s*(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?))\s*(?:=|over|to|on)\s*((?:${NUMBER})?\s*(?:cm|in|inch(?:es)?|"))$`,
+  String.raw`^(${A_NUMBER}\s*(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?))\s*(?:=|over|to|on)\s*((?:${A_NUMBER})?\s*(?:cm|in|inch(?:es)?|"))$`,
   'iu',
 );
-const POUNDS = new RegExp(String.raw`^(${NUMBER}\s*(?:lb|kg))\s+(${NUMBER}\s*(?:oz|g))$`, 'iu');
+const POUNDS = new RegExp(String.raw`^(${A_NUMBER}\s*(?:lb|kg))\s+(${A_NUMBER}\s*(?:oz|g))$`, 'iu');
 
 /** An = before all else. */
 const SAID_FIRST = /^\s*=(?!=)\s*/;
 
-/** Without what is said and not meant: an = in front of all, a word where a gauge is divided, a weight in two units. */
+/**
+ * Thousands set apart by spaces: narrow ones, or before a nought, since 176 198 can be two sizes and 10 000 cannot. Not
+ * the digits of a name, nor the upper half of a fraction.
+ */
+const THOUSANDS =
+  /(?<![\p{L}\p{N}_.,/]\s*)\d{1,3}(?:[\u00a0\u2009\u202f]\d{3}| 0\d{2})+(?![\d/⁄½¼¾⅓⅔⅛⅜⅝⅞])/gu;
+
+/**
+ * Without what is said and not meant: an = in front of all, a word where a gauge is divided, a weight in two units,
+ * spaces within a number.
+ */
 function unsaid(text: string): string {
-  const bare = text.replace(SAID_FIRST, '');
+  const bare = joinedNumbers(text.replace(SAID_FIRST, ''));
   const [, count, over] = GAUGE.exec(bare.trim()) ?? [];
   if (count !== undefined) return `${count} / ${over}`;
   const [, large, small] = POUNDS.exec(bare.trim()) ?? [];
   return large === undefined ? bare : `${large} + ${small}`;
+}
+
+function joinedNumbers(text: string): string {
+  return text.includes('"') ? text : text.replace(THOUSANDS, (number) => number.replace(/\D/g, ''));
 }
 
 /** Yes or no by its first letter, where no cell is called that. */

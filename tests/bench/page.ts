@@ -48,8 +48,9 @@ const RUN = 20;
 const APART = 50;
 
 /**
- * Milliseconds of the main thread for a nudge alone, and for each of twenty in a row, both with the rows out of sight
- * that follow when the nudges rest. Counted is what the thread ran, whatever else the machine did, less as much idling.
+ * Milliseconds of the main thread for a nudge until the frame that shows it is over; for a nudge alone, and for each of
+ * twenty in a row, both with the rows out of sight that follow when the nudges rest. Counted is what the thread ran,
+ * whatever else the machine did, less as much idling.
  */
 async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
   const devtools = await page.context().newCDPSession(page);
@@ -64,13 +65,20 @@ async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
     await page.waitForTimeout(ms);
     return (await taken()) - before;
   };
+  const shown: number[] = [];
+  const nothing: number[] = [];
   const single: number[] = [];
   const bare: number[] = [];
   const inRow: number[] = [];
   for (let i = 0; i < rounds; i += 1) {
     const idle = await during(REST + 100, () => Promise.resolve());
     const by = i % 2 ? 1 : -1;
-    single.push((await during(REST, () => page.evaluate(nudgeOnce, by))) - idle);
+    const empty = await during(0, () => page.evaluate(nudgeOnce, 0));
+    nothing.push(empty);
+    const alone = await during(REST, async () => {
+      shown.push((await during(0, () => page.evaluate(nudgeOnce, by))) - empty);
+    });
+    single.push(alone - idle);
     await page.evaluate(showBare, true);
     await page.waitForTimeout(REST);
     const bareIdle = await during(REST + 100, () => Promise.resolve());
@@ -94,6 +102,11 @@ async function work(page: Page, rounds: number): Promise<readonly Figure[]> {
     };
   };
   return [
+    figure(
+      'a nudge until it is shown',
+      shown,
+      `beyond a frame that shows nothing new: ${median(nothing).toFixed(1)} ms`,
+    ),
     figure('a nudge alone', single, `the bare page in turn: ${median(bare).toFixed(1)} ms`),
     figure(`each of ${RUN} nudges in a row`, inRow),
   ];

@@ -5,7 +5,7 @@
 
 /** What the page is asked for; it lives in the document under measure. */
 export interface Probe {
-  /** Milliseconds from the start of a frame to the end of the frame that shows the nudge. */
+  /** Milliseconds from the start of a frame to the end of the frame that shows the nudge; by 0 nothing is nudged. */
   nudge(by: number): Promise<number>;
   /** Nudges, and waits for nothing. */
   press(by: number): void;
@@ -79,7 +79,7 @@ export function setUp({ rows, columns, id }: { rows: number; columns: number; id
     nudge: async (by: number) => {
       bare.style.display = 'none';
       await rest(80);
-      return timed(() => press(by));
+      return timed(() => void (by !== 0 && press(by)));
     },
     showBare: (isShown: boolean) => {
       bare.style.display = isShown ? 'block' : 'none';
