@@ -82,7 +82,7 @@ const NO_STEPS: StepsView = { steps: [], key: [], undo: '' };
 
 /** What is asked of the whole: nothing yet. The news that it has come has it asked again. */
 const ANSWERS = {
-  workings: (id: string) => ({ id, lines: [], rounding: '', uses: [], feeds: [], plan: [], remarks: [] }),
+  workings: (id: string) => ({ id, lines: [], roundings: [], uses: [], feeds: [], plan: [], remarks: [] }),
   preview: () => [],
   tokens: () => [],
   complete: (_place: unknown, _text: string, cursor: number) => ({ from: cursor, options: [] }),

@@ -183,8 +183,8 @@ export interface WorkingsView {
   readonly id: string;
   /** "chest + ease wanted" with the names, then with the numbers, then the result; each a line. */
   readonly lines: readonly { readonly label: string; readonly text: string }[];
-  /** What rounding did and cost: "198.9 → 200 sts, multiple of 8; +1.1 sts, +¼ in"; "" where nothing was rounded. */
-  readonly rounding: string;
+  /** What rounding did and cost, each a line: "198.9 → 200 sts, multiple of 8; +1.1 sts, +¼ in". */
+  readonly roundings: readonly string[];
   /** The cells it uses and the cells that use it, by id. */
   readonly uses: readonly string[];
   readonly feeds: readonly string[];

@@ -1,27 +1,17 @@
 /*
- * How a value came to be, unfolded: the formula in names, the same with the numbers put in, the value before it was
- * made whole and after, and what that cost in stitches and in length.
+ * How a value came to be, unfolded: the formula in names, the same with the numbers put in, what was made whole
+ * and what that cost, and what the value comes to.
  */
 
-import { inWords, isDecided, type Node, type Plan, spacedName } from '../formula/index.ts';
-import {
-  asPrinted,
-  divided,
-  isGauge,
-  LENGTH,
-  printDifference,
-  printed,
-  printValue,
-  usualUnit,
-} from '../quantity/index.ts';
+import { inWords, type Node, type Plan, spacedName } from '../formula/index.ts';
+import { asPrinted, LENGTH, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { inRounds, planSays } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { WorkingsView } from './page.ts';
-import { mannerOf, printAt, printStep, remarksAt, unitAt, wordsAt } from './show.ts';
+import { roundingsOf } from './roundings.ts';
+import { printAt, printStep, remarksAt, unitAt, wordsAt } from './show.ts';
 import { isInRounds } from './shown-as.ts';
-
-const ROUNDINGS = new Set(['whole', 'whole_up', 'whole_down', 'multiple', 'multiple_up', 'multiple_down']);
 
 /** In workings a length is told to a hundredth where its own step would hide more than that. */
 const CLOSELY = 100;
@@ -50,66 +40,6 @@ function withNumbers(live: Live, tree: Node, column: number): string {
   });
 }
 
-/** The gauge a count was rounded at: a cell in the formula that is stitches or rows to a length. */
-function gaugeIn(live: Live, tree: Node, column: number): number | undefined {
-  if (tree.kind === 'cell') {
-    const id = live.sheet.idOf(tree.name);
-    const value = id === undefined ? undefined : live.sheet.value(id, column);
-    const gauge = value?.kind === 'quantity' && isGauge(value.type.dimension);
-    return gauge && value.value !== 0 ? value.value : undefined;
-  }
-  for (const part of partsOf(tree)) {
-    const found = gaugeIn(live, part, column);
-    if (found !== undefined) return found;
-  }
-  return undefined;
-}
-
-function partsOf(tree: Node): readonly Node[] {
-  if (tree.kind === 'call') return tree.args;
-  if (tree.kind === 'binary') return [tree.left, tree.right];
-  if (tree.kind === 'if') return [tree.yes, tree.no];
-  return tree.kind === 'minus' || tree.kind === 'to' ? [tree.of] : [];
-}
-
-function multipleWords(live: Live, call: Node & { kind: 'call' }, column: number): string {
-  if (!call.name.startsWith('multiple')) return '';
-  const [, n, plus] = call.args.map((arg) => withNumbers(live, arg, column));
-  return `, multiple of ${n}${plus && plus !== '0' && !plus.startsWith('0 ') ? ` + ${plus}` : ''}`;
-}
-
-function cost(
-  live: Live,
-  before: Value & { kind: 'quantity' },
-  after: Value & { kind: 'quantity' },
-  gauge: number | undefined,
-): string {
-  const manner = mannerOf(live);
-  const unit = before.type.shown ?? usualUnit(before.type.dimension, manner);
-  const change = after.value - before.value;
-  const counted = printDifference(change, unit, false);
-  if (counted === '') return '';
-  const parts = [`${counted} ${printValue(change, unit, false).unit}`.trim()];
-  if (gauge !== undefined && divided(before.type.dimension, LENGTH) !== before.type.dimension) {
-    const length = printDifference(change / gauge, usualUnit(LENGTH, manner), false);
-    parts.push(length === '' ? 'no change you could measure' : `${length} ${manner.system}`);
-  }
-  return `; ${parts.join(', ')}`;
-}
-
-function roundingOf(live: Live, tree: Node, column: number): string {
-  if (tree.kind !== 'call' || !ROUNDINGS.has(tree.name)) return '';
-  const [x] = tree.args;
-  const before = x ? live.sheet.workOut(x, column) : undefined;
-  const after = live.sheet.workOut(tree, column);
-  if (before?.kind !== 'quantity' || after.kind !== 'quantity') return '';
-  const unit = before.type.shown ?? usualUnit(before.type.dimension, mannerOf(live));
-  const from = printValue(before.value, unit, isDecided(before.type));
-  const to = printed(printValue(after.value, unit, true));
-  const spent = cost(live, before, after, gaugeIn(live, tree, column));
-  return `${from.number} → ${to}${multipleWords(live, tree, column)}${spent}`;
-}
-
 /** The workings of a cell in a column. */
 export function workingsOf(live: Live, id: string, column: number): WorkingsView {
   const tree = live.sheet.tree(id, column);
@@ -127,7 +57,10 @@ export function workingsOf(live: Live, id: string, column: number): WorkingsView
   return {
     id,
     lines,
-    rounding: tree && !typed ? roundingOf(live, tree, column) : '',
+    roundings:
+      tree && !typed
+        ? roundingsOf(live, { id, tree, column, words: (part) => withNumbers(live, part, column) })
+        : [],
     uses: live.sheet.uses(id),
     feeds: live.sheet.feeds(id),
     plan: value.kind === 'plan' ? linesOf(live, id, column, value.plan) : [],

@@ -110,8 +110,8 @@ export function toggleWorkings(desk: Desk, id: string): void {
   desk.open.set(id, opening);
   standInRow(desk, id, true);
   if (!opening) return;
-  const { lines, rounding } = desk.notebook.page.workings(id, desk.placeOf(id).column);
-  desk.notebook.say([...lines.map((line) => line.text), rounding].filter(Boolean).join('; '));
+  const { lines, roundings } = desk.notebook.page.workings(id, desk.placeOf(id).column);
+  desk.notebook.say([...lines.map((line) => line.text), ...roundings].join('; '));
 }
 
 /** Asks under a worked-out cell's row what would have to change for it to come to something else. */

@@ -42,11 +42,13 @@ export function Workings(props: { readonly id: string }) {
           )}
         </For>
       </dl>
-      <Show when={workings().rounding}>
-        <p class="rounding">
-          <Words text={workings().rounding} />
-        </p>
-      </Show>
+      <For each={workings().roundings}>
+        {(rounding) => (
+          <p class="rounding">
+            <Words text={rounding} />
+          </p>
+        )}
+      </For>
       <Show when={workings().plan.length > 0}>
         <ol class="plan">
           <For each={workings().plan}>{(line) => <li>{line}</li>}</For>
