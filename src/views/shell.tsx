@@ -11,6 +11,7 @@ import { fetchMenus } from './grid/open-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
 import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
+import { hearHistoryKey } from './history-key.ts';
 import { fetchFirstCell, fetchWorkings, Paper, TrialBar } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
@@ -78,7 +79,7 @@ export function Shell(props: ShellProps) {
     });
     const hear = (event: KeyboardEvent) => {
       if (event.key === 'Escape') setNavOpen(false);
-      hearHistoryKey(event, props.notebook);
+      if (!isWriting(event.target)) hearHistoryKey(event, props.notebook);
       hearLooseKey(event, desk, instead() !== undefined);
     };
     document.addEventListener('keydown', hear);
@@ -180,14 +181,7 @@ function hearLooseKey(event: KeyboardEvent, desk: Desk, isElsewhere: boolean): v
   event.preventDefault();
 }
 
-/** Undo and redo, wherever the keyboard is, except in a text being written. */
-function hearHistoryKey(event: KeyboardEvent, notebook: NotebookSignals): void {
-  const target = event.target;
-  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-  if (target instanceof HTMLElement && target.closest('input, textarea, .cm-editor')) return;
-  const key = event.key.toLowerCase();
-  if (key === 'z' && !event.shiftKey) notebook.page.undo();
-  else if (key === 'y' || (key === 'z' && event.shiftKey)) notebook.page.redo();
-  else return;
-  event.preventDefault();
+/** A text being written undoes and redoes its own letters. */
+function isWriting(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && target.closest('input, textarea, .cm-editor') !== null;
 }

@@ -194,6 +194,30 @@ test('a notebook of four cells from a blank page, by keyboard alone', async () =
   expect(await page.locator('.row .nm').allTextContents()).toEqual(['stitch gauge', 'chest', 'half', 'body']);
 });
 
+test('where all is undone, the keys of redo bring it back, until something is written there', async () => {
+  const page = await openBlank();
+  const first = page.getByRole('textbox', { name: 'the name of your first cell' });
+  await first.fill('stitch gauge');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('21 st / 10 cm');
+  await page.keyboard.press('Enter');
+  await row(page, 'stitch gauge').waitFor();
+  for (const redo of ['ControlOrMeta+y', 'ControlOrMeta+Shift+z']) {
+    const undo = page.locator('.header .undo');
+    while (await undo.isEnabled()) await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => first.evaluate((field) => field === document.activeElement)).toBe(true);
+    await page.keyboard.press('ControlOrMeta+z');
+    while (await page.locator('.header .redo').isEnabled()) await page.keyboard.press(redo);
+    expect(await numbers(page, 'stitch gauge')).toEqual(['21']);
+  }
+  while (await page.locator('.header .undo').isEnabled()) await page.keyboard.press('ControlOrMeta+z');
+  await first.waitFor();
+  await page.keyboard.type('head');
+  await page.keyboard.press('ControlOrMeta+z');
+  await page.keyboard.press('ControlOrMeta+y');
+  expect(await page.locator('.header .redo').isEnabled()).toBe(true);
+});
+
 test('a pattern’s size line makes the columns it needs', async () => {
   const page = await openBlank();
   await type(page, 'body stitches');

@@ -1,5 +1,6 @@
 import { createSignal, onMount } from 'solid-js';
 import { type Desk, useDesk } from '../desk.ts';
+import { hearHistoryKey } from '../history-key.ts';
 import './first-cell.css';
 
 /** On a blank page, the first cell: a name, then what it is. Enter goes on; nothing else needs to be known. */
@@ -8,6 +9,7 @@ export function FirstCell() {
   const [name, setName] = createSignal('');
   let first!: HTMLInputElement;
   let value!: HTMLInputElement;
+  let isTouched = false;
   const keep = () => {
     if (name().trim() !== '') makeFirst(desk, name().trim(), value.value.trim());
   };
@@ -19,6 +21,16 @@ export function FirstCell() {
         event.preventDefault();
         if (document.activeElement === value || value.value !== '' || name().includes('=')) keep();
         else value.focus();
+      }}
+      onInput={() => {
+        isTouched = true;
+      }}
+      onFocusOut={() => {
+        isTouched = first.value !== '' || value.value !== '';
+      }}
+      onKeyDown={(event) => {
+        // The page took her here by itself, so that undo and redo go on as if she were in the sheet until she writes.
+        if (!isTouched) hearHistoryKey(event, desk.notebook);
       }}
     >
       <input
