@@ -1,12 +1,15 @@
 /* A printed value in words, for a screen reader. */
 
 import { memo, type Printed, printed } from '../quantity/index.ts';
+import type { Value } from '../sheet/index.ts';
 
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/\bsts\b/g, 'stitches'],
   [/\bst\b/g, 'stitch'],
   [/\brnds\b/g, 'rounds'],
   [/\brnd\b/g, 'round'],
+  [/ \/ (?=hour)/g, ' an '],
+  [/ \/ (?=[bdrsw])/g, ' a '],
   [/ \/ /g, ' to '],
   [/\bin\b/g, 'inches'],
   [/\bcm\b/g, 'centimetres'],
@@ -18,9 +21,15 @@ const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/±/g, 'plus or minus'],
 ];
 
-/** A printed value in words for a screen reader: "42¾ inches", "18 stitches to 4 inches". */
-export function aloud(text: string): string {
+/** Numbers with their units in words: "42¾ inches", "18 stitches to 4 inches", "14 hours a week". */
+function aloud(text: string): string {
   return SPOKEN.reduce((said, [pattern, words]) => said.replace(pattern, words), text);
+}
+
+/** A printed value in words for a screen reader. Only what has units is put in words: a label is "in the round". */
+export function valueAloud(kind: Value['kind'], shown: Printed): string {
+  if (kind === 'quantity') return quantityAloud(shown);
+  return kind === 'plan' ? aloud(shown.number) : shown.number;
 }
 
 /** A quantity aloud. Most are a plain number with one of few units, and thousands are told at a nudge. */

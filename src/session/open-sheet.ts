@@ -14,7 +14,7 @@ import { type Change, emptyHistory, type History, type Notebook, type Remark } f
 import { printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import { refusalSentence, whenSentences } from '../telling/index.ts';
-import { aloud } from './aloud.ts';
+import { valueAloud } from './aloud.ts';
 import type { AsideTrial } from './aside.ts';
 import { isBack } from './is-back.ts';
 import { Live, type Overlay } from './live.ts';
@@ -22,7 +22,7 @@ import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
 import type { News, PageView, Place, RowView, TrialView } from './page.ts';
 import { isOneKind, type RowContext, rowView } from './rows.ts';
-import { columnFor, namedAt, printAt, printMove, sameValue, unechoed } from './show.ts';
+import { columnFor, printAt, printMove, sameValue, unechoed, wordsAt } from './show.ts';
 import { shownWhen } from './shown-as.ts';
 import { stepValues } from './step-values.ts';
 import { overlayOf, resumed, type Trial, type TrialState, type TriedText } from './trial.ts';
@@ -386,7 +386,9 @@ export class OpenSheet {
 
   /** What changed, for those who listen: the cell moved, then the first few it moved with it. */
   protected spokenAbout(id: string, changed: readonly string[]): string {
-    const said = [aloud(namedAt(this.live, id, columnFor(this.live, undefined)))];
+    const said = [
+      `${spacedName(this.live.sheet.nameOf(id))} ${this.spokenAt(id, columnFor(this.live, undefined))}`,
+    ];
     const moved = new Set(changed);
     const others = this.live.sheet.feeds(id).filter((other) => other !== id && moved.has(other));
     for (const other of others.slice(0, 3)) said.push(this.spokenMove(other));
@@ -402,8 +404,15 @@ export class OpenSheet {
     const label = each ? `, ${this.live.sheet.columnLabels[column]}` : '';
     const move = old ? printMove(this.live, id, column, old, now) : '';
     const by = move === '' ? '' : `, ${move.startsWith('+') ? 'up' : 'down'} ${move.slice(1)}`;
+    return `${spacedName(this.live.sheet.nameOf(id))}${label}: ${this.spokenAt(id, column)}${by}`;
+  }
+
+  /** A value as it is said after its name. */
+  private spokenAt(id: string, column: number): string {
+    const value = this.live.sheet.value(id, column);
+    if (value.kind !== 'quantity' && value.kind !== 'plan') return wordsAt(this.live, id, column);
     const name = spacedName(this.live.sheet.nameOf(id));
-    return `${name}${label}: ${aloud(printed(unechoed(name, printAt(this.live, id, column, now))))}${by}`;
+    return valueAloud(value.kind, unechoed(name, printAt(this.live, id, column, value)));
   }
 
   protected columnIndex(column: string | null): number {

@@ -6,7 +6,7 @@ import { inWords, isDecided, type Node, spacedName } from '../formula/index.ts';
 import { isKnitted, type Printed, printed, type Shown } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import { planInShort } from '../telling/index.ts';
-import { aloud, quantityAloud } from './aloud.ts';
+import { valueAloud } from './aloud.ts';
 import type { Live } from './live.ts';
 import type { RowView, Tone, ValueView } from './page.ts';
 import { type PlainRow, plainRow } from './plain.ts';
@@ -32,11 +32,11 @@ function toneOf(live: Live, id: string, value: Value, says: string): Tone {
   return 'plain';
 }
 
-function spokenOf(value: Value, { number, unit }: Printed, says: string, tone: Tone): string {
+function spokenOf(value: Value, shown: Printed, says: string, tone: Tone): string {
   if (value.kind === 'empty') return 'empty';
   if (value.kind === 'problem') return tone === 'waiting' ? says : `problem: ${says}`;
   if (value.kind === 'waiting') return says;
-  return value.kind === 'quantity' ? quantityAloud({ number, unit }) : aloud(printed({ number, unit }));
+  return valueAloud(value.kind, shown);
 }
 
 function oldOf(

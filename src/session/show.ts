@@ -308,14 +308,6 @@ export function wordsAt(live: Live, id: string, column: number, finer?: number):
   return printed(printAt(live, id, column, value, undefined, finer));
 }
 
-/** A cell's name and value: "chest 42 in", "yoke rows 60", "arm ease not known yet". */
-export function namedAt(live: Live, id: string, column: number): string {
-  const name = spacedName(live.sheet.nameOf(id));
-  const value = live.sheet.value(id, column);
-  if (value.kind !== 'quantity') return `${name} ${wordsAt(live, id, column)}`;
-  return `${name} ${printed(unechoed(name, printAt(live, id, column, value)))}`;
-}
-
 /**
  * Text with `{cell}` filled in; a cell with one value for each column shows the given column's, or the chosen one's.
  * `finer`: a step that lengths are told to.
