@@ -240,8 +240,8 @@ function exactSentence(live: Live, leading: readonly Lane[], usual: readonly Usu
 function sentenceOf(live: Live, lane: Lane, value: Quantity, doubt: Doubt): string {
   if (doubt.effects.every(({ nothing }) => nothing) && doubt.least === doubt.most)
     return isDecided(value.type)
-      ? `Nothing: once ${printed(printAt(live, lane.id, lane.column, value))} are decided, they stay.`
-      : 'Nothing: what it hangs on is decided, and stays.';
+      ? `Nothing: once you go by ${printed(printAt(live, lane.id, lane.column, value))}, they stay.`
+      : 'Nothing: once you go by the counts it hangs on, it stays.';
   const usually = sizeText(live, lane, value, doubt.rootSumSquare);
   return doubt.effects.filter(({ nothing }) => !nothing).length === 1
     ? `It lies between ${worstText(live, lane, value, doubt).replace(' to ', ' and ')}.`

@@ -14,7 +14,7 @@ import { resumed, type Trial, type TriedText } from './trial.ts';
 import { textAt, typedUnit, withTolerance } from './typed-text.ts';
 
 const MOST_ASIDE = 12;
-const TRIAL_GONE = not('That trial is gone.');
+const TRIAL_GONE = not('What was set aside there is gone.');
 
 /** An open notebook that can be asked. */
 export class Doubting extends Knitting {
@@ -62,7 +62,7 @@ export class Doubting extends Knitting {
     const now = this.trial?.now;
     if (!now) return not('Nothing is being tried.');
     if (this.aside.length >= MOST_ASIDE)
-      return not('There are twelve trials aside already: let one go first.');
+      return not('Twelve changes are set aside already: let one go first.');
     const id = this.freeAside();
     this.aside = [...this.aside, { ...now, id }];
     this.dropTrial();

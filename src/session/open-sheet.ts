@@ -171,8 +171,8 @@ export class OpenSheet {
       trial: this.trialView(),
       undo: this.trial
         ? this.trial.past.length > 0
-          ? 'the last step of this trial'
-          : 'this trial'
+          ? 'the last change tried'
+          : 'the change being tried'
         : (this.history.done.at(-1)?.title ?? ''),
       redo: this.trial
         ? this.trial.future.length > 0

@@ -101,6 +101,27 @@ function opening(quick: boolean): Figure {
   };
 }
 
+/** Reading and checking a file of one megabyte, against JSON.parse of it. */
+function reading(quick: boolean): Figure {
+  // A cell takes some sixty-four characters of it.
+  const text = notebookText(15_500, 1);
+  const [ours, floor] = [[] as number[], [] as number[]];
+  for (let i = 0; i < (quick ? 5 : 15); i += 1) {
+    let start = performance.now();
+    JSON.parse(text);
+    floor.push(performance.now() - start);
+    start = performance.now();
+    readNotebook(text);
+    ours.push(performance.now() - start);
+  }
+  return {
+    name: 'arrival: reading a file of 1 MB against JSON.parse',
+    ...ratioOf(ours, floor),
+    better: 'less',
+    note: `${(text.length / 1e6).toFixed(2)} MB, ${median(ours).toFixed(0)} ms against ${median(floor).toFixed(0)} ms`,
+  };
+}
+
 /** The figures of arrival. */
 export async function arrivalFigures(quick: boolean): Promise<readonly Figure[]> {
   const web = await openWeb();
@@ -116,7 +137,13 @@ export async function arrivalFigures(quick: boolean): Promise<readonly Figure[]>
       note: `${files.length} files`,
     };
     const rounds = quick ? 3 : 9;
-    return [kilobytes, await times(web, 1, rounds), await times(web, 4, rounds), opening(quick)];
+    return [
+      kilobytes,
+      await times(web, 1, rounds),
+      await times(web, 4, rounds),
+      opening(quick),
+      reading(quick),
+    ];
   } finally {
     await web.close();
   }

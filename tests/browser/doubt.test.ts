@@ -59,7 +59,7 @@ for (const dark of [false, true])
     await standOn(page, 'own count');
     await expect
       .poll(() => panel(page).locator('.doubt-sentence').innerText())
-      .toMatch(/^Nothing: once \d+ sts are decided, they stay\.$/);
+      .toMatch(/^Nothing: once you go by \d+ sts, they stay\.$/);
     await expect.poll(() => bar.innerText()).toContain('nothing');
 
     // What is usual is put in with one press, and undo takes it out.

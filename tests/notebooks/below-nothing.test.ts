@@ -46,7 +46,7 @@ describe('a gauge of nothing, or below, is refused in its row, and nothing is co
 test('a sweater at −20 sts to 10 cm is not counted out', () => {
   const tried = session('resize-sweater', { stitch_gauge: '-20 st / 10 cm' });
   const value = (name: string) => tried.live.sheet.value(tried.live.sheet.idOf(name) ?? '', 0).kind;
-  expect(value('own_body_stitches')).toBe('waiting');
+  expect(value('body_stitches')).toBe('waiting');
   expect(value('cast_on')).toBe('waiting');
   expect(told(tried)).toContain('Cast on …');
 });

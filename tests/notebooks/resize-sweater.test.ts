@@ -71,11 +71,11 @@ describe('a sweater of 24 × 32 at 20 × 28', () => {
   });
 
   test('her own count is 228, 45.6 in, with a depth between two sizes; 229 with one over', () => {
-    expect(a.number('own_body_stitches')).toBe(228);
-    expect(a.number('own_finished_chest')).toBeCloseTo(45.6, 9);
+    expect(a.number('body_stitches')).toBe(228);
+    expect(a.number('body_finished_chest')).toBeCloseTo(45.6, 9);
     expect(a.number('own_yoke_depth')).toBeCloseTo(9.7, 9);
     expect(a.number('own_yoke_rows')).toBe(68);
-    expect(workOut(NB, { ...A, repeat_plus: '1' }).number('own_body_stitches')).toBe(229);
+    expect(workOut(NB, { ...A, repeat_plus: '1' }).number('body_stitches')).toBe(229);
     expect(a.number('body_rows')).toBe(105);
   });
 });
@@ -119,14 +119,14 @@ describe('from outside', () => {
       repeat: '1',
       repeat_plus: '0',
     });
-    expect(own.number('own_finished_chest')).toBeCloseTo(finished, 9);
+    expect(own.number('body_finished_chest')).toBeCloseTo(finished, 9);
   });
 
   // At 20 sts / 4 in, 42 in is 210 sts and 44 in is 220; at 20 sts / 10 cm the same 42 in is 213.36 (exact arithmetic).
   test('42 in is 210 stitches at 20 to 4 in, and 213 at 20 to 10 cm', () => {
     const sets = { chest: '40 in', ease_wanted: '2 in', repeat: '1', repeat_plus: '0' };
-    expect(workOut(NB, { ...sets, stitch_gauge: '20 st / 4 in' }).number('own_body_stitches')).toBe(210);
-    expect(workOut(NB, { ...sets, stitch_gauge: '20 st / 10 cm' }).number('own_body_stitches')).toBe(213);
+    expect(workOut(NB, { ...sets, stitch_gauge: '20 st / 4 in' }).number('body_stitches')).toBe(210);
+    expect(workOut(NB, { ...sets, stitch_gauge: '20 st / 10 cm' }).number('body_stitches')).toBe(213);
   });
 });
 
@@ -137,8 +137,8 @@ describe('round or flat, and a yoke with a motif', () => {
     expect(flat.number('finished_chest', flat.columns[0])).toBeCloseTo(42.4, 9);
     expect(flat.number('pattern_finished_chest', flat.columns[0])).toBeCloseTo(35 + 1 / 3, 9);
     // 46 in is 230 sts, 115 a piece: 9 × 12 + 1 = 109 or 121; 115 lies between and goes up; 2 × (121 + 2) = 246.
-    expect(flat.number('own_body_stitches')).toBe(246);
-    expect(flat.number('own_finished_chest')).toBeCloseTo(48.4, 9);
+    expect(flat.number('body_stitches')).toBe(246);
+    expect(flat.number('body_finished_chest')).toBeCloseTo(48.4, 9);
     expect(flat.truth('swatch_is_like_the_body')).toBe(false);
     expect(flat.says('swatch_is_like_the_body')).toContain('knit another square');
     expect(flat.truth('plus_suits_the_work')).toBe(true);
@@ -312,15 +312,15 @@ describe('your own count', () => {
     const own = workOut(NB, sets);
     const plain = workOut(NB, { ...sets, take_own_count: 'no' });
     expect(own.truth('ease_is_right')).toBe(true);
-    expect(own.number('body_after_joining')).toBe(own.number('own_body_stitches'));
-    expect(plain.number('body_after_joining')).not.toBe(own.number('own_body_stitches'));
+    expect(own.number('body_after_joining')).toBe(own.number('body_stitches'));
+    expect(plain.number('body_after_joining')).not.toBe(own.number('body_stitches'));
     expect(own.number('yoke_rows')).toBe(own.number('own_yoke_rows'));
     expect(own.number('stitches_to_fit', 'M')).toBe(-4);
     const fitted = own.number('yoke_stitches') + own.number('stitches_to_fit');
     const underarms = 4 * own.number('underarm_stitches') - 2 * own.number('pattern_upper_arm_stitches');
-    expect(fitted + underarms).toBe(own.number('own_body_stitches'));
+    expect(fitted + underarms).toBe(own.number('body_stitches'));
     const steps = stepsOf(sets).join('\n');
-    expect(steps).toContain(`under each arm: ${own.number('own_body_stitches')} sts.`);
+    expect(steps).toContain(`under each arm: ${own.number('body_stitches')} sts.`);
     expect(steps).not.toContain('take own count');
     expect(own.number('cast_on')).toBe(plain.number('cast_on'));
   });
@@ -400,12 +400,12 @@ describe('laws', () => {
         for (const count of [
           'yoke_rows',
           'body_rows',
-          'own_body_stitches',
+          'body_stitches',
           'neck_stitches_to_match',
           'own_yoke_rows',
         ])
           expect(Number.isInteger(worked.number(count))).toBe(true);
-        expect(worked.number('own_body_stitches') % 4).toBe(0);
+        expect(worked.number('body_stitches') % 4).toBe(0);
         expect(JSON.stringify(worked.asked.json)).not.toMatch(/NaN|Infinity/);
       }),
       { numRuns: 60 },

@@ -107,7 +107,7 @@ describe('how far off', () => {
       ['nothing', true],
       ['nothing', true],
     ]);
-    expect(count?.sentence).toBe('Nothing: once 200 sts are decided, they stay.');
+    expect(count?.sentence).toBe('Nothing: once you go by 200 sts, they stay.');
     expect(asked.doubt('k9', null)?.bars.filter(({ nothing }) => !nothing)).toMatchObject([
       { name: 'stitch gauge', text: '43 to 45¾ in' },
     ]);
@@ -122,7 +122,7 @@ describe('how far off', () => {
     expect(doubt?.usual.map(({ name }) => name)).toContain('row gauge');
     // With a ± typed, the rows that were decided are held: then it is nothing.
     session.type(at('k10'), '24 ± 0.5 row / 4 in');
-    expect(asked.doubt('k12', null)?.sentence).toBe('Nothing: once 72 rows are decided, they stay.');
+    expect(asked.doubt('k12', null)?.sentence).toBe('Nothing: once you go by 72 rows, they stay.');
   });
 
   test('a size or a finding that hangs on exact numbers says so too', () => {
