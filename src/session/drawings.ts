@@ -15,7 +15,7 @@ import { fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { blamedWords, printAt, waitsFor } from './show.ts';
 import { isInRounds } from './shown-as.ts';
-import { appliesNow } from './step-text.ts';
+import { appliesNow, askedBy } from './step-text.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 
 /** A part of a drawing, in the drawing's measures: cm, stitches or rows per cm, ones, g. */
@@ -70,16 +70,31 @@ function partOf(values: StepValues, name: string, at?: number): DrawnPart | stri
     text: printed(printAt(live, id, column, value)),
   };
   if (value.kind !== 'plan') return part;
+  if (isLaidAside(values, name)) return `${what} is not knitted here.`;
   const round = isInRounds(live, id, column) || isRoundIn(values, name);
   return { ...part, plan: value.plan, ...(round ? { round } : {}) };
 }
 
+/** The steps that knit the plan of a cell, in use or not. */
+function stepsWith(values: StepValues, name: string): readonly Step[] {
+  const place = `{${name}}`;
+  return values.live.notebook.steps.filter((step) => step.text.includes(place));
+}
+
 /** The step in use that knits the plan of a cell. */
 function stepWith(values: StepValues, name: string): Step | undefined {
-  const place = `{${name}}`;
-  return values.live.notebook.steps.find(
-    (step) => step.text.includes(place) && appliesNow(values, step) !== false,
-  );
+  return stepsWith(values, name).find((step) => appliesNow(values, step) !== false);
+}
+
+/** Whether a plan is told in steps and none of them is in use: then there is nothing of it to draw. */
+function isLaidAside(values: StepValues, name: string): boolean {
+  return stepsWith(values, name).length > 0 && stepWith(values, name) === undefined;
+}
+
+/** The cells that say whether the plan of a drawing is knitted. */
+function askedFirst(values: StepValues, { binds }: Drawing): readonly string[] {
+  const steps = stepsWith(values, binds['plan'] ?? '');
+  return steps.flatMap(({ when = '' }) => values.live.sheet.idOf(askedBy(when).name) ?? []);
 }
 
 /** Whether the plan of a cell is knitted in the round, as the step has it that knits it. */
@@ -133,7 +148,12 @@ export function drawingsOf(live: Live, values = stepValues(live, undefined)): re
       kind: drawing.kind,
       title: drawing.title ?? '',
       parts: Object.fromEntries(parts),
-      cells: [...new Set(parts.flatMap(([, part]) => (typeof part === 'string' ? [] : [part.cell])))],
+      cells: [
+        ...new Set([
+          ...parts.flatMap(([, part]) => (typeof part === 'string' ? [] : [part.cell])),
+          ...askedFirst(values, drawing),
+        ]),
+      ],
     };
   });
 }

@@ -26,17 +26,23 @@ export function cellsNamed(text: string): readonly string[] {
 
 const cellName = (written: string): string => written.trim().replace(/\s+/g, '_').normalize('NFC');
 
+/** The name of the cell that says whether a step applies, and whether it must say no. */
+export function askedBy(when: string): { readonly name: string; readonly negated: boolean } {
+  const [, negated, written = ''] = /^(not\s+)?(.*)$/su.exec(when.trim()) ?? [];
+  return { name: cellName(written), negated: negated !== undefined };
+}
+
 /** Whether a step applies; undefined while that is not known. Advice is not given before it is known to be called for. */
 export function appliesNow(values: StepValues, step: Step): boolean | undefined {
   const { when } = step;
   if (isAdvice(step) && isKnitting(values.live.notebook)) return false;
   if (when === undefined) return true;
-  const [, negated, written = ''] = /^(not\s+)?(.*)$/su.exec(when.trim()) ?? [];
+  const { name, negated } = askedBy(when);
   const { live } = values;
-  const id = live.sheet.idOf(cellName(written));
+  const id = live.sheet.idOf(name);
   if (id === undefined) return undefined;
   const column = live.sheet.info(id).each ? values.column : 0;
   const value = column < 0 ? undefined : values.value(id, column);
   if (value?.kind !== 'truth') return isAdvice(step) ? false : undefined;
-  return value.truth !== (negated !== undefined);
+  return value.truth !== negated;
 }

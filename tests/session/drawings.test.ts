@@ -55,6 +55,18 @@ describe('the drawings of a notebook', () => {
     expect(named.reduce((sum, { value }) => sum + value, 0)).toBeCloseTo(total.value, 6);
   });
 
+  test('an edging is drawn while it is knitted, and not where all is bound off', () => {
+    const session = opened('grow-shawl');
+    const finish = session.live.sheet.idOf('finish') ?? '';
+    expect(draw('edging', drawing(session, 'edging').parts).block).toBeDefined();
+    session.type({ cell: finish, column: null }, '"bind off"');
+    const bound = drawing(session, 'edging');
+    expect(draw('edging', bound.parts).block).toBeUndefined();
+    expect(draw('edging', bound.parts).leftOut).toEqual(['“edging” is not knitted here.']);
+    // So that it is drawn again once the edging is chosen anew.
+    expect(bound.cells).toContain(session.live.sheet.idOf('has_edging'));
+  });
+
   test('a shaping that is knitted round is told in rounds, one knitted flat in rows', () => {
     const sleeve = drawing(opened('raglan'), 'shaping', 'sleeve');
     expect(words(sleeve)).toMatch(/ in \d+ rnds: every \d+th rnd/);
