@@ -159,6 +159,91 @@ test('a crescent of 135 stitches and 20 in goes 1.125 stitches further at each t
   expect(worked.number('turns_of_one_more')).toBe(15);
 });
 
+// Source: common practice: in short rows the stitches that are not reached wait on the needle, and what finishes the lower
+// edge takes every one of them. 140 stitches over 48 cm at 26 rows are 124 rows, 140 ÷ 124 = 1.129 further at each turn.
+describe('a crescent keeps all its stitches on the needle', () => {
+  const crescent = (sets: Sets = {}) => shawl({ shape_is: '"crescent"', ...sets });
+
+  test('stopped at row 94 it has reached 106 of 140, and the edging takes 140', () => {
+    const worked = crescent();
+    expect(worked.number('crescent_rows')).toBe(124);
+    expect(worked.number('stop_row')).toBe(94);
+    // 94 × 1.129 = 106.1: 94 × 1 and one more on 12 of them.
+    expect(worked.number('crescent_reached')).toBe(106);
+    expect(worked.number('one_more_to_the_stop')).toBe(12);
+    expect(worked.number('stitches_at_stop')).toBe(140);
+    expect(worked.number('stitches_now')).toBe(140);
+    // 140 = 23 × 6 + 2: 23 repeats of 12 rows, two joins that take 2.
+    expect(worked.plan('edging')).toMatch(/^23 repeats, 276 rows: .*136 \+ 2 × 2 = 140 sts/);
+    expect(worked.number('grams_for_finish')).toBeCloseTo(25.3, 10);
+  });
+
+  test('60 g stop it on row 108, for the edging wants 25.3 g at every row', () => {
+    const worked = crescent({ planned_rows: '200 row', yarn_in_all: '60 g' });
+    // 1.129 × 108 × 109 ÷ 2 = 6,645.5 stitches at 0.0052 g are 34.55 g; two rows more are 6,892.7, 35.84 g: 61.14 g in all.
+    expect(worked.number('stop_row')).toBe(108);
+    expect(worked.number('grams_for_body')).toBeCloseTo(34.554, 3);
+    expect(worked.number('grams_for_all')).toBeCloseTo(59.854, 3);
+    expect(worked.truth('yarn_is_enough')).toBe(true);
+    // Of the 200 rows planned it has 124.
+    expect(worked.says('reaches_what_was_planned')).toBe('the yarn ends it after 108 rows, not 124 rows');
+    expect(worked.number('worked_when_done')).toBe(8750);
+  });
+
+  test('with yarn for all of it the short rows reach both ends', () => {
+    const worked = crescent({ planned_rows: '200 row' });
+    expect(worked.number('stop_row')).toBe(124);
+    expect(worked.number('crescent_reached')).toBe(140);
+    expect(worked.truth('crescent_reaches_the_ends')).toBe(true);
+    expect(worked.truth('reaches_what_was_planned')).toBe(true);
+    // 16 turns of one more in all: 124 + 16 = 140.
+    expect(worked.number('one_more_to_the_stop')).toBe(16);
+  });
+
+  test('whatever the yarn: where it stops there is enough, two rows later there is not', () => {
+    const any = fc.record({
+      stitches: fc.integer({ min: 20, max: 400 }),
+      rows: fc.integer({ min: 10, max: 120 }).map((pairs) => 2 * pairs),
+      yarn: fc.integer({ min: 5, max: 150 }),
+      bound: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(any, ({ stitches, rows, yarn, bound }) => {
+        const worked = crescent({
+          crescent_stitches: `${stitches} st`,
+          row_gauge: '10 row / 10 cm',
+          crescent_depth: `${rows} cm`,
+          planned_rows: '300 row',
+          yarn_in_all: `${yarn} g`,
+          finish: bound ? '"bind off"' : '"edging"',
+        });
+        checkSettled(worked);
+        // Row by row: the nth short row spans n times the stitches a turn; then the finish on all of them.
+        const finish = bound ? 3 * stitches * 0.0052 : 1.1 * Math.ceil(stitches / 6 - 0.5);
+        const weighs = (stop: number) => {
+          let body = 0;
+          for (let row = 1; row <= stop; row += 1) body += (row * stitches) / rows;
+          return body * 0.0052 + finish;
+        };
+        const stop = worked.number('stop_row');
+        expect(stop % 2).toBe(0);
+        expect(stop).toBeLessThanOrEqual(rows);
+        expect(worked.number('stitches_at_stop')).toBe(stitches);
+        const reached = worked.number('crescent_reached');
+        expect(worked.number('further_each_turn') * stop + worked.number('one_more_to_the_stop')).toBe(
+          reached,
+        );
+        if (stop === 0) return;
+        expect(worked.truth('yarn_is_enough')).toBe(true);
+        // Stitches are whole: half of one more or less.
+        expect(weighs(stop)).toBeLessThanOrEqual(yarn + 0.0052);
+        if (stop < rows) expect(weighs(stop + 2)).toBeGreaterThan(yarn - 0.0052);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
 /** What a body of so many rows and its finish weigh, worked row by row. */
 function weighed(shape: string, sets: { readonly [name: string]: number }, rows: number): number {
   const { caston = 0, edge = 0, stitch = 0, repeat = 0, joins = 1 } = sets;
@@ -270,7 +355,7 @@ describe('the steps tell every doubling from the cast-on on, and stop where the 
       random: () => 0.5,
     });
     const steps = session.steps().steps.filter(({ applies }) => applies);
-    const step = steps.find(({ text }) => text.startsWith('Double'));
+    const step = steps.find(({ text }) => /^(Double|Increase)/.test(text));
     return { texts: steps.map(({ text }) => text), lines: step?.lines ?? [] };
   };
 
@@ -325,6 +410,73 @@ describe('the steps tell every doubling from the cast-on on, and stop where the 
       }),
       { numRuns: 40 },
     );
+  });
+
+  test('a triangle ends where the yarn does: row 118 with 245 stitches, and 118 rows are told', () => {
+    // By hand: 3 + 6 edge stitches; 29 pairs are 4,260 stitches after row 60, 22 g of 85: 5.164 g to a thousand. 59 pairs are
+    // 15,222 stitches, 78.6 g, and three rows’ worth of 245 to bind off 3.8 g; 60 pairs would be 15,720, 81.2 and 3.9 g.
+    const sets = {
+      shape_is: '"triangle"',
+      cast_on: '3 st',
+      planned_rows: '140 row',
+      at_row: '60 row',
+      yarn_in_all: '85 g',
+      weight_left_now: '63 g',
+      finish: '"bind off"',
+    };
+    const { texts, lines } = told(sets);
+    expect(lines.map(({ label, after }) => `${label}: ${after}`)).toEqual([
+      'Row 1 (RS): 13 sts',
+      'Rows 2–117: 245 sts',
+      'Row 118: 245 sts',
+    ]);
+    expect(texts).toContain('Stop after 118 rows with 245 sts.');
+    expect(texts).toContain('Bind off the 245 sts very loosely.');
+    expect(texts.join(' ')).not.toMatch(/\b140\b/);
+  });
+
+  test('whatever the yarn, a triangle’s plan ends with the row and the count to stop at', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 8, max: 200 }), fc.integer({ min: 1, max: 15 }), (grams, from) => {
+        const worked = shawl({
+          shape_is: '"triangle"',
+          yarn_in_all: `${grams} g`,
+          cast_on: `${from} st`,
+          planned_rows: '181 row',
+        });
+        const stop = worked.number('stop_row');
+        if (stop < 4) return;
+        const again = stop / 2 - 1;
+        expect(worked.plan('triangle')).toBe(
+          `increase on row 1 (RS), then every 2nd row ${again === 1 ? 'once' : `${again} times`}, then 1 row plain`,
+        );
+        expect(worked.number('stitches_at_stop')).toBe(from + 6 + 2 * stop);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  test('a crescent is cast on whole, goes to its stop, and is finished on all its stitches', () => {
+    const whole = told({ shape_is: '"crescent"', planned_rows: '200 row' }).texts;
+    expect(whole.slice(0, 3)).toEqual([
+      'Cast on 140 sts.',
+      'With 140 sts on the needle work short rows, 124 rows: they begin in the middle, and each goes 1 st further than the last, and one more on 16 of them, evenly.',
+      'Stop after 124 rows: the short rows have reached both ends, and the finish takes all 140 sts.',
+    ]);
+    const short = told({ shape_is: '"crescent"' }).texts;
+    expect(short[1]).toContain('short rows, 94 rows');
+    expect(short[2]).toBe(
+      'Stop after 94 rows and cut the yarn: the last short row spans 106 sts, the others wait at both ends. The finish begins at the right-hand end and takes all 140 sts.',
+    );
+    expect(short[3]).toContain('Edging, 276 rows');
+    expect(short).toHaveLength(4);
+  });
+
+  test('only half circle and circle are told by bands', () => {
+    const chosen = (sets: Sets) => shawl(sets).chosen;
+    expect(chosen({})).toBe('5th doubling');
+    expect(chosen({ shape_is: '"triangle"' })).toBeUndefined();
+    expect(chosen({ shape_is: '"crescent"' })).toBeUndefined();
   });
 
   test('a triangle doubles nothing', () => {
