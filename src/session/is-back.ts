@@ -3,8 +3,9 @@
 import { tokenise } from '../formula/index.ts';
 import type { Cell } from '../notebook/index.ts';
 import type { Live } from './live.ts';
+import { numberIn } from './show.ts';
 import type { TriedText } from './trial.ts';
-import { numberIn, plusMinusAt } from './typed-text.ts';
+import { plusMinusAt } from './typed-text.ts';
 
 /** True when what is tried has come back to what the notebook says: then nothing is tried any more. */
 export function isBack(live: Live, cell: Cell, texts: TriedText): boolean {

@@ -8,8 +8,8 @@
 import { isGauge, LENGTH, PLAIN, type Shown, same } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
-import { unitAt } from './show.ts';
-import { A_NUMBER, digits, inserted, numberIn, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
+import { numberIn, unitAt } from './show.ts';
+import { A_NUMBER, digits, inserted, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
 export interface Held {

@@ -1,6 +1,6 @@
 /*
- * Moving a typed value by its step: to the next multiple of the step in the unit shown. Only the number in the text is
- * rewritten; its unit, its tolerance and everything else stay as they were typed.
+ * Moving a typed value by its step: to the next multiple of the step in the unit shown, counted from what is
+ * shown. Only the number in the text is rewritten; its unit, its tolerance and everything else stay as they were typed.
  */
 
 import { dayText, type Node, printTyped, tokenise, typedNumber } from '../formula/index.ts';
@@ -15,7 +15,7 @@ import {
   snapped,
 } from '../quantity/index.ts';
 import type { Live } from './live.ts';
-import { mannerOf, ownStep } from './show.ts';
+import { asShown, mannerOf, ownStep } from './show.ts';
 import { plusMinusAt } from './typed-text.ts';
 
 function usualStep(shown: Shown): number {
@@ -45,8 +45,9 @@ function nudgedNumber(text: string, tree: Node, live: Live, id: string, by: numb
   const value = typed.number * typed.shown.factor;
   const own = ownStep(live, id, shown.dimension);
   const step = own ? own / shown.factor : shown.label === '' ? plainStep(typed.number) : usualStep(shown);
-  const next = moved(value / shown.factor, step, by);
-  if (shown.label !== typed.shown.label) {
+  const isElsewhere = shown.label !== typed.shown.label;
+  const next = moved((isElsewhere ? asShown(live, id, value, shown) : value) / shown.factor, step, by);
+  if (isElsewhere) {
     const tail = text.slice(plusMinusAt(text));
     return `${asTyped(next, shown)} ${shown.label}${tail && ` ${tail}`}`;
   }

@@ -8,8 +8,7 @@ import { formulaName, nameProblem, readSizeLine } from '../formula/index.ts';
 import { nameFrom, nameKey } from '../notebook/index.ts';
 import { printed, type Shown } from '../quantity/index.ts';
 import type { Live } from './live.ts';
-import { printAt } from './show.ts';
-import { numberIn } from './typed-text.ts';
+import { numberIn, printAt } from './show.ts';
 
 /** The cells as lines with tabs, headed by the columns where any cell has one value for each. */
 export function tableOf(live: Live, ids: readonly string[]): string {

@@ -12,6 +12,7 @@ import {
   problem,
   runAt,
   spacedName,
+  type TypedNumber,
   typedNumber,
   walk,
 } from '../formula/index.ts';
@@ -100,15 +101,18 @@ function onTape(step: number, { label, factor }: Shown): number {
   return (grains.find((grain) => grain * factor <= most) ?? grains.at(-1) ?? 1) * factor;
 }
 
+/** A text taken apart, where it is a simple typed value; it need not stand in a cell. */
+export function numberIn(live: Live, text: string | undefined): TypedNumber | undefined {
+  const { parsed } = text === undefined ? { parsed: undefined } : live.sheet.look(text);
+  return parsed?.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree) : undefined;
+}
+
 /**
  * The step a cell is shown and nudged by, in base units; undefined where it has none of its own. In the other system
  * than it was written in it is that one's own: "½ st / 4 in" is half a stitch to 10 cm.
  */
 export function ownStep(live: Live, id: string, dimension: number): number | undefined {
-  const text = live.cell(id)?.step;
-  const { parsed } = text === undefined ? { parsed: undefined } : live.sheet.look(text);
-  if (parsed?.kind !== 'tree' || !parsed.typed) return undefined;
-  const typed = typedNumber(parsed.tree);
+  const typed = numberIn(live, live.cell(id)?.step);
   if (!typed || typed.shown.dimension !== dimension || typed.number === 0) return undefined;
   const shown = inSystem(typed.shown, mannerOf(live));
   const step = Math.abs(typed.number) * typed.shown.factor;
@@ -140,6 +144,14 @@ export function printStep(
   return finer && shown.dimension === LENGTH ? Math.min(step ?? finer, finer) : step;
 }
 
+/** Whether a value is what the notebook has there, typed in inches where it is shown in centimetres or the other way. */
+function isOfOtherSystem(live: Live, id: string, column: number, value: number): boolean {
+  const cell = live.cell(id);
+  const typed = numberIn(live, cell?.each?.[live.columns[column] ?? ''] ?? cell?.text);
+  if (!typed || !same(typed.number * typed.shown.factor, value)) return false;
+  return inSystem(typed.shown, mannerOf(live)).label !== typed.shown.label;
+}
+
 function printQuantity(
   live: Live,
   id: string,
@@ -155,10 +167,12 @@ function printQuantity(
     const asTyped =
       typed?.shown.label === shown.label && same(typed.number * typed.shown.factor, value.value);
     if (typed && asTyped) return printTyped(typed);
+    isElsewhere =
+      typed !== undefined &&
+      (typed.shown.label !== shown.label || isOfOtherSystem(live, id, column, value.value));
     // What was typed before is no longer there to read; it is printed as it would have been typed.
-    if (typed && (typed.shown.label === shown.label || typed.shown.dimension !== shown.dimension))
+    if (typed && (!isElsewhere || typed.shown.dimension !== shown.dimension))
       return printTyped({ number: Number((value.value / shown.factor).toPrecision(6)), shown });
-    isElsewhere = typed !== undefined;
   }
   const step = printStep(live, id, shown, isElsewhere, finer);
   return printValue(value.value, shown, isDecided(value.type), step);
@@ -235,6 +249,11 @@ export function printTolerance(live: Live, id: string, column: number, value: Va
   return `± ${printTyped({ number: same(number, Number(number.toPrecision(4))) ? number : short, shown }).number}`;
 }
 
+/** What is seen of a value that was typed in the other system than it is shown in, in base units. */
+export function asShown(live: Live, id: string, value: number, shown: Shown): number {
+  return asPrinted(value, shown, false, printStep(live, id, shown, true, undefined));
+}
+
 /** How much a value moved, signed: "+2¾"; "" where it did not or cannot be told so. `known` is the unit of `now`. */
 export function printMove(
   live: Live,
@@ -250,8 +269,11 @@ export function printMove(
   const isWhole = isDecided(now.type) && isDecided(old.type);
   const step = ownStep(live, id, now.type.dimension);
   // Worked-out values are printed rounded, and so is their difference, or the three would not add up.
-  const read = (value: number) => (live.sheet.info(id).typed ? value : asPrinted(value, unit, isWhole, step));
-  return printDifference(read(now.value) - read(old.value), unit, isWhole, step);
+  const read = (one: Value & { kind: 'quantity' }) => {
+    if (!live.sheet.info(id).typed) return asPrinted(one.value, unit, isWhole, step);
+    return isOfOtherSystem(live, id, column, one.value) ? asShown(live, id, one.value, unit) : one.value;
+  };
+  return printDifference(read(now) - read(old), unit, isWhole, step);
 }
 
 /** Whether two values are the same to a knitter. */

@@ -64,12 +64,6 @@ export function plusMinusAt(text: string): number {
   return tokenise(text).tokens.find((token) => token.kind === 'plusminus')?.from ?? text.length;
 }
 
-/** A text taken apart, where it is a simple typed value; it need not stand in a cell. */
-export function numberIn(live: Live, text: string): TypedNumber | undefined {
-  const { parsed } = live.sheet.look(text);
-  return parsed.kind === 'tree' && parsed.typed ? typedNumber(parsed.tree) : undefined;
-}
-
 /** What is typed at a place, taken apart: undefined for arithmetic and for what is no number. */
 export function typedAt(live: Live, id: string, column: number): TypedNumber | undefined {
   const tree = live.sheet.info(id).typed ? live.sheet.tree(id, column) : undefined;

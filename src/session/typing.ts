@@ -12,10 +12,9 @@ import type { Previewed } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
 import { isWorkedOutRow, nowTyped, plansStay, type RowTexts, rowTexts, valueWanted } from './row-texts.ts';
-import { isLengthish } from './show.ts';
+import { isLengthish, numberIn } from './show.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, without } from './trial.ts';
-import { numberIn } from './typed-text.ts';
 import { asFormula, unsureDay } from './written.ts';
 
 /** An open notebook one can type into. */
