@@ -9,4 +9,5 @@ export { countAt, nextShaping, type PlanRow, rowsOf } from './plan.ts';
 export { craftProblems } from './problems.ts';
 export { shape } from './shape.ts';
 export { spreadFlat, spreadRound } from './spread.ts';
+export { spreadRepeats } from './spread-repeats.ts';
 export { toe } from './toe.ts';

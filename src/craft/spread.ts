@@ -33,7 +33,8 @@ export const PURLED: Stitchery = { plain: 'p', make: 'm1p', together: 'p2tog' };
 
 const width = (group: Group): number => group.plain + (group.change < 0 ? 2 : 0);
 
-function inWords(group: Group, stitchery: Stitchery): string {
+/** "(k9, m1) 12 times": a group as a pattern prints it. */
+export function inWords(group: Group, stitchery: Stitchery): string {
   const plain = group.plain > 0 ? [`${stitchery.plain}${group.plain}`] : [];
   const made = group.change > 0 ? stitchery.make : stitchery.together;
   const change = group.change === 0 ? [] : [made];
@@ -65,7 +66,8 @@ function flatGroups(changes: number, over: number): Group[] {
   ];
 }
 
-function groupsOf(changes: number, over: number, flat: boolean): Group[] {
+/** The groups of a spread along one round, or flat: half a gap at each edge. The changes must fit. */
+export function groupsOf(changes: number, over: number, flat: boolean): Group[] {
   if (changes === 0) return [{ plain: over, times: 1, change: 0, changeFirst: false }];
   const groups = flat ? flatGroups(changes, over) : roundGroups(changes, over);
   return merged(groups.filter((group) => group.times > 0 && (group.plain > 0 || group.change !== 0)));

@@ -6,8 +6,13 @@
 import { craftProblems } from '../../src/craft/index.ts';
 import type { Plan, Problem } from '../../src/formula/index.ts';
 
-/** The stitches of a printed line, one word each, brackets and "N times" unfolded. */
+/** The stitches of a printed line, one word each, brackets within brackets and "N times" unfolded. */
 export function unfolded(line: string): string[] {
+  const outer = /^\[([^\]]*)\](?: (\d+) times)?$/.exec(line);
+  if (outer) {
+    const inner = unfolded(outer[1] ?? '');
+    return Array.from({ length: Number(outer[2] ?? 1) }, () => inner).flat();
+  }
   const pieces = line.match(/\([^)]*\)(?: once| \d+ times)?|[^,()]+/g) ?? [];
   return pieces.flatMap((piece) => {
     const text = piece.trim();

@@ -73,6 +73,17 @@ describe('a motif', () => {
     expect(one.plan('first_decrease')).toContain('(k2, k2tog) 66 times');
   });
 
+  // By hand: 270 sts are 27 repeats of 10, which fall to 8, 5 and 3. 8 to 5 is three decreases with 2 stitches between
+  // them, 5 to 3 two with 1.
+  test('27 × 10 → 27 × 8 → 27 × 5 → 27 × 3: every motif is decreased alike', () => {
+    const one = workOut(NB, { ...TWO_HUNDRED, motif: '10', joined: '270 st' });
+    const counts = ['yoke_stitches', 'after_first', 'after_second', 'after_third'].map((n) => one.number(n));
+    expect(counts).toEqual([270, 216, 135, 81]);
+    expect(one.plan('first_decrease')).toBe('(k3, k2tog) 54 times; 216 sts (54 × 5 = 270 before)');
+    expect(one.plan('second_decrease')).toMatch(/^\(k2tog, k1, k2tog, k1, k2tog\) 27 times; 135 sts/);
+    expect(one.plan('third_decrease')).toMatch(/^\(k2tog, k1, k2tog\) 27 times; 81 sts/);
+  });
+
   test('what does not come out whole is fitted and said', () => {
     const one = workOut(NB, TWO_HUNDRED);
     expect(one.number('stitches_to_fit')).toBe(-4);
