@@ -56,7 +56,7 @@ export interface ShellProps {
 export function Shell(props: ShellProps) {
   const instead = createMemo(() => props.instead); // Made once, however often it is asked for.
   const hasPanels = () => instead() === undefined && props.panels.length > 0;
-  const phone = createMedia('(max-width: 640px)');
+  const phone = createMedia('(max-width: 40em)');
   const desk = createDesk(props.notebook, phone);
   if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
   const [tab, setTab] = createSignal<PanelTab>('sheet');

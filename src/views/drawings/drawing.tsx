@@ -88,6 +88,11 @@ function isPicked({ cell }: LaidPath | LaidText, selected: string | undefined): 
   return cell !== undefined && cell === selected;
 }
 
+/** How much larger the page's letters are than usual: a drawing is laid out for less, and shown larger by as much. */
+function textScale(): number {
+  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+}
+
 /** The width of an element, followed as it changes. */
 function createWidth(element: () => HTMLElement | undefined): () => number {
   const [width, setWidth] = createSignal(USUAL_WIDTH_PX);
@@ -95,7 +100,7 @@ function createWidth(element: () => HTMLElement | undefined): () => number {
     const observed = element();
     if (!observed) return;
     const take = () => {
-      const now = Math.round(observed.clientWidth);
+      const now = Math.round(observed.clientWidth / textScale());
       if (now > 0) setWidth(now);
     };
     take();
