@@ -6,13 +6,14 @@
 import { countAt, onNeedle, spreadFlat, spreadRound } from '../craft/index.ts';
 import type { Plan } from '../formula/index.ts';
 import { isRound, problemSentence } from '../telling/index.ts';
+import { countAfter } from './count-after.ts';
 import { begunAfter, countedOf, planIn, resumed, stitchesAfter } from './counter.ts';
 import { howFar, isFarOff, questionsOf } from './far-off.ts';
 import type { FilledStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { RecountView } from './page.ts';
 import { countWords } from './show.ts';
-import { restLines, stitchesOf } from './steps.ts';
+import { restLines } from './steps.ts';
 
 /** How far around the row she counted at a row is looked for where her count would be right. */
 const NEAR_ROWS = 24;
@@ -39,7 +40,7 @@ export function recountView(
     const view = ofPlan(plan, whole, isRound(filled.parts), row, count);
     return { ...view, asks: asksOf(live, filled, plan, wanted, count) };
   }
-  const wanted = plan ? countAt(plan, row) : stitchesOf(filled);
+  const wanted = plan ? countAt(plan, row) : countAfter(filled);
   if (wanted === undefined) return undefined;
   return { ...ofCount(live, filled, wanted, count), asks: asksOf(live, filled, undefined, wanted, count) };
 }

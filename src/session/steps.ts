@@ -18,6 +18,7 @@ import {
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
 import { isBegun, isWorkedAgain, rowsDone } from './begun.ts';
+import { countAfter } from './count-after.ts';
 import {
   beginsAfter,
   begunAfter,
@@ -126,19 +127,9 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     problems: shown.problems,
     counts: advice ? [] : countsOf(live, filled),
     counter: counted && counterView(counted, done, isWorkedAgain(progress, step.id)),
-    recounts: !advice && (planIn(filled) !== undefined || stitchesOf(filled) !== undefined),
+    recounts: !advice && (planIn(filled) !== undefined || countAfter(filled) !== undefined),
     offer,
   };
-}
-
-/** The last count of stitches that a step prints: what should be on the needles when it is done. */
-export function stitchesOf({ cells }: FilledStep): number | undefined {
-  const counts = cells.flatMap(({ value }) =>
-    value.kind === 'quantity' && value.type.dimension === STITCH && isDecided(value.type)
-      ? [value.value]
-      : [],
-  );
-  return counts.at(-1);
 }
 
 function linesOf(

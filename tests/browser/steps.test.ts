@@ -111,6 +111,19 @@ describe('steps beside the sheet', () => {
     expect(await axeFaults(page)).toEqual([]);
   });
 
+  test('a count is held against what is on the needles, and not asked where that is not known', async () => {
+    const page = await openApp({ height: 1600 });
+    await page.getByRole('button', { name: 'More to start from' }).click();
+    await page.getByRole('main').getByRole('button', { name: 'Knit a raglan' }).first().click();
+    const opener = (step: number) =>
+      page.getByRole('button', { name: new RegExp(`Another count on the needles\\? Step ${step}$`) });
+    await opener(8).click();
+    await page.getByLabel('stitches there now').fill('224');
+    await page.getByText('There should be 226, and there are 224: 2 too few.').waitFor();
+    expect(await opener(3).count()).toBe(1);
+    for (const step of [4, 14]) expect(await opener(step).count()).toBe(0);
+  });
+
   test('another count can be typed at a step that is not reached yet, and at the last one ticked', async () => {
     const page = await openPrebuilt('Fit a sock');
     const hand = page.locator('.steps > li[aria-current="step"]');

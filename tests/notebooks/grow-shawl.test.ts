@@ -460,7 +460,7 @@ describe('the steps tell every doubling from the cast-on on, and stop where the 
     const whole = told({ shape_is: '"crescent"', planned_rows: '200 row' }).texts;
     expect(whole.slice(0, 3)).toEqual([
       'Cast on 140 sts.',
-      'With 140 sts on the needle work short rows, 124 rows: they begin in the middle, and each goes 1 st further than the last, and one more on 16 of them, evenly.',
+      'Work short rows, 124 rows: they begin in the middle, and each goes 1 st further than the last, and one more on 16 of them, evenly (140 sts on the needle all the while).',
       'Stop after 124 rows: the short rows have reached both ends, and the finish takes all 140 sts.',
     ]);
     const short = told({ shape_is: '"crescent"' }).texts;

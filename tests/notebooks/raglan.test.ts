@@ -78,7 +78,7 @@ describe('at the neck', () => {
     // 70 rounds of yoke, 4 and 2 of them plain: 64 = 5 × 2 + 18 × 3.
     expect(text).toContain('decrease 8 sts every 2nd rnd 5 times: 228 sts');
     expect(text).toContain('decrease 8 sts every 3rd rnd 18 times: 84 sts');
-    expect(text).toContain('84 sts (front 38 sts, back 38 sts, each sleeve 4 sts)');
+    expect(text).toContain('Front 38 sts, back 38 sts and each sleeve 4 sts: 84 sts in all.');
     expect(text).toContain('Rib 80 sts');
   });
 });

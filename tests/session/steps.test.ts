@@ -386,6 +386,40 @@ describe('when the count on the needles differs', () => {
     });
   });
 
+  // Common practice: patterns print the count after a row in brackets, or at the end of its sum.
+  test.each([
+    ['Cast on {a} loosely and rib 12 rnds.', 90],
+    ['Begin with {a} at the underarm.', 90],
+    ['Cast on {a}, {b} of them edge stitches.', undefined],
+    ['Knit 9 rnds: {a}, 14 in from the edge.', 90],
+    ['Knit 9 rnds ({a}, 14 in from the edge).', 90],
+    ['Join: front {b}, back {b}: {a} in all. The yoke has 60 rnds.', 90],
+    ['Front and back, {b} + {b} = {a}.', 90],
+    ['Knit 9 rnds: {a}. Set {b} aside.', undefined],
+    ['Knit 9 rnds: {a} (front {b}, back {b}).', undefined],
+    ['Border: {a} in garter.', undefined],
+    ['Graft {a}, {b} to {b}.', undefined],
+    ['Bind off the {a} very loosely.', undefined],
+    ['Next rnd, decrease evenly: {fewer}.', 80],
+    ['Next rnd: {fewer}. Set {b} aside.', undefined],
+    ['Knit {a} and {nowhere} ({a}).', undefined],
+  ])('“%s”: what is on the needles is %s', (text, wanted) => {
+    const cells = [
+      { id: 'k1', name: 'a', text: '90 st' },
+      { id: 'k2', name: 'b', text: '45 st' },
+      { id: 'k3', name: 'fewer', text: 'spread_round(-10, a)' },
+    ];
+    const session = opened({
+      ...NOTEBOOK,
+      sections: [{ id: 's1', title: 'All', cells }],
+      steps: [{ id: 't1', text }],
+    });
+    expect(step(session, 't1').recounts).toBe(wanted !== undefined);
+    const said = session.recount('t1', 0, 89)?.sentence;
+    if (wanted === undefined) expect(said).toBeUndefined();
+    else expect(said).toContain(`There should be ${wanted}, and there are 89`);
+  });
+
   test('a count far from the expected one is asked about before anything is mended', () => {
     const flap = opened({
       ...NOTEBOOK,
