@@ -220,10 +220,59 @@ describe('flaps, legs and second feet', () => {
     expect(worked.truth('cuff_is_comfortable')).toBe(false);
     const better = sock({
       girth_at_cuff: '33 cm',
-      calf_stitches: `${worked.number('cast_on_that_sits_well')} st`,
+      calf_stitches_wanted: `${worked.number('cast_on_that_sits_well')} st`,
     });
     expect(better.truth('cuff_is_comfortable')).toBe(true);
     expect(better.number('gusset_ends_with')).toBe(worked.number('sock_stitches'));
+  });
+
+  // By hand: 36 cm less 15 % at 3.1 to the centimetre are 94.9 stitches, 96 in repeats of 4 for a sock of 80.
+  test('a count of her own for one wearer leaves the others to theirs', () => {
+    const sets = {
+      calf_stitches_wanted: '- (56 st, -)',
+      calf_girth: '36 (36, 36) cm',
+      leg_length: '34 (6, 36) cm',
+    };
+    const worked = workOut('fit-sock', { ...sets, foot_girth: '22.4 (18, 24) cm', girth_at_cuff: '' });
+    expect(worked.number('calf_stitches', 'Tobias')).toBe(56);
+    expect(worked.number('calf_stitches', 'Imke')).toBe(worked.number('cast_on', 'Imke'));
+    expect(Math.abs(worked.number('calf_stitches', 'Imke') - 94.9)).toBeLessThanOrEqual(2);
+    const slim = workOut('fit-sock', { ...sets, calf_girth: '36 (36, 30) cm', girth_at_cuff: '' });
+    expect(slim.number('calf_stitches', 'Imke')).toBeLessThan(worked.number('calf_stitches', 'Imke'));
+  });
+
+  // Common practice: a sock as wide as the leg slides down.
+  test('a cuff as wide as the leg is said to slide, and a cuff wider than the calf to be measured again', () => {
+    const loose = { calf_stitches_wanted: '112 st', girth_at_cuff: '34 cm', calf_girth: '36 cm' };
+    expect(sock(loose, 'Imke').truth('cuff_stays_up')).toBe(false);
+    expect(printedSteps('fit-sock', loose, 'Imke')).toMatch(
+      /the cuff is 36\.1 cm around and the leg there 34 cm: it would slide down/,
+    );
+    const odd = { girth_at_cuff: '39 cm', calf_girth: '36 cm' };
+    expect(sock(odd, 'Imke').truth('cuff_is_below_the_calf')).toBe(false);
+    expect(printedSteps('fit-sock', odd, 'Imke')).toMatch(
+      /39 cm, is wider than the calf at its fullest, 36 cm\. Measure both again/,
+    );
+    expect(printedSteps('fit-sock', {}, 'Imke')).not.toMatch(/slide down|Measure both again/);
+  });
+
+  test('a short leg that narrows begins to narrow after the cuff', () => {
+    const short = { calf_stitches_wanted: '72 st' };
+    expect(sock(short).truth('leg_is_shaped')).toBe(true);
+    expect(printedSteps('fit-sock', short, 'Runa')).not.toMatch(/knit 0 rnds|fullest calf/);
+    expect(printedSteps('fit-sock', {}, 'Imke')).toMatch(
+      /Leg: knit 37 rnds straight, to the fullest calf \(92 sts\)/,
+    );
+  });
+
+  // Common practice: two feet of one wearer differ by millimetres.
+  test('a second foot of quite another length is asked about', () => {
+    const child = { foot_length: '19.5 cm', second_foot_length: '28.2 cm' };
+    expect(sock(child).truth('feet_are_a_pair')).toBe(false);
+    expect(printedSteps('fit-sock', child, 'Runa')).toMatch(
+      /the two feet are 19\.5 cm and 28\.2 cm long\. Measure both again/,
+    );
+    expect(printedSteps('fit-sock', {}, 'Tobias')).not.toMatch(/the two feet are/);
   });
 
   test('a second foot half a centimetre longer has its own rounds', () => {
