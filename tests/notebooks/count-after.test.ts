@@ -65,8 +65,7 @@ const AFTER: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     t7: 'sleeve_part',
     t8: 'front_part + back_part + sleeve_part + sleeve_part',
     t10: 'raglan_end',
-    t11: 'front_left + back_left + sleeve_top_left + sleeve_top_left',
-    t13: 'neck_stitches',
+    t11: 'neck_stitches',
   },
   'resize-sweater': {
     t1: 'cast_on',

@@ -81,6 +81,25 @@ describe('at the neck', () => {
     expect(text).toContain('Front 38 sts, back 38 sts and each sleeve 4 sts: 84 sts in all.');
     expect(text).toContain('Rib 80 sts');
   });
+
+  // By hand: 4 + 64 + 2 = 70 rounds of yoke, and the round that comes to the neck is the last of these 2. Of 14 in at 7
+  // rounds, 98, 14 are ribbing, one increases and 83 are plain.
+  test('tell as many rounds as there are, body and yoke', () => {
+    const text = printedSteps(NB, TWO_HUNDRED);
+    expect(text).toMatch(
+      /rib for 14 rnds\.\n2\. Next rnd, increase.*\n3\. Knit 83 rnds: 200 sts, 14 in from/,
+    );
+    expect(text).toContain('Knit 4 rnds plain.');
+    expect(text).toMatch(
+      /Knit 2 rnds plain\. .*: 84 sts in all\. The last of these rnds so: \(k19, k2tog\) 4 times; 80 sts .*\. The yoke has 70 rnds, 10 in\./,
+    );
+    expect(text).not.toContain('Last plain rnd');
+    // There is always one round to come to the neck in.
+    const short = workOut(NB, { ...TWO_HUNDRED, plain_at_end: '0 in' });
+    expect(short.number('end_rounds')).toBe(1);
+    const parts = ['start_rounds', 'raglan_rounds', 'end_rounds'].map((name) => short.number(name));
+    expect(parts.reduce((sum, n) => sum + n, 0)).toBe(short.number('yoke_rounds'));
+  });
 });
 
 describe('laws', () => {

@@ -8,6 +8,10 @@ import { printedSteps } from '../support/printed-steps.ts';
 
 const NB = 'round-yoke';
 
+/** The numbers a line of the steps has in its brackets. */
+const roundsIn = (text: string, line: RegExp): readonly number[] =>
+  (line.exec(text) ?? []).slice(1).map(Number);
+
 const TWO_HUNDRED: Sets = {
   stitch_gauge: `${shares.body_200.to_the_inch} st / in`,
   row_gauge: '7 rnd / in',
@@ -34,8 +38,8 @@ describe('the printed example of 200 stitches (shares.json)', () => {
     expect(one.number('first_round')).toBe(printed.first);
     expect(one.number('second_round')).toBe(printed.second);
     const before = ['rounds_to_first', 'rounds_to_second', 'rounds_to_third'].map((name) => one.number(name));
-    // The fitting round and three decrease rounds are rounds too.
-    expect(before.reduce((sum, n) => sum + n, 4)).toBe(printed.yoke);
+    // The fitting round, three decrease rounds and the last plain round are rounds too.
+    expect(before.reduce((sum, n) => sum + n, 5)).toBe(printed.yoke);
   });
 
   test.each([shares.older_way, shares.later_way])('$leaves: $counts', ({ leaves, counts, within }) => {
@@ -190,6 +194,26 @@ describe('its steps', () => {
     expect(text).toMatch(/Work 33 rnds of yoke after it\. Decrease rnd 1: \(k2, k2tog\) 66 times; 198 sts/);
     expect(text).toContain('Rnds 1–');
     expect(text).toContain('Rib 80 sts for the neckband');
+  });
+
+  // By hand: 14 in at 6.5 rounds are 91: 13 of ribbing, one that increases, 77 plain. 44 in around, a quarter of it at
+  // 6.5 rounds: 71½, 72 rounds of yoke.
+  test('tell as many rounds as there are, body and yoke', () => {
+    const text = printedSteps(NB, {
+      row_gauge: '26 rnd / 4 in',
+      stitch_gauge: '18 st / 4 in',
+      chest: '40 in',
+    });
+    const [rib = 0] = roundsIn(text, /rib for (\d+) rnds\.\n2\. Next rnd, increase/);
+    const [plain = 0] = roundsIn(text, /Knit (\d+) rnds: 198 sts, 14 in from the edge/);
+    expect([rib, plain, rib + 1 + plain]).toEqual([13, 77, 91]);
+    expect(text).toContain('First yoke rnd');
+    const between = [1, 2, 3].flatMap((n) =>
+      roundsIn(text, new RegExp(`Work (\\d+) rnds(?: of yoke after it)?\\. Decrease rnd ${n}:`)),
+    );
+    const yoke = between.reduce((sum, n) => sum + n, 1 + 3 + 1);
+    expect(roundsIn(text, /Last plain rnd: [^.]*\. The yoke has (\d+) rnds, 11 in\./)).toEqual([yoke]);
+    expect(yoke).toBe(72);
   });
 
   test('tell the yoke before washing only where rows were counted', () => {
