@@ -40,7 +40,7 @@ const table: Readonly<Record<string, readonly string[]>> = {
 /** Packages from outside, each with the folders that may use it. One that is not named here may be used nowhere. */
 const packages: readonly (readonly [RegExp, readonly string[]])[] = [
   [/^mathjs\/number$/, ['formula']],
-  [/^d3-(scale|shape)$/, ['drawing', 'views']],
+  [/^d3-scale$/, ['drawing', 'views']],
   [/^(idb-keyval|fflate)$/, ['storage']],
   [/^(codemirror|@codemirror\/.+|@lezer\/.+)$/, ['views']],
   [/^solid-js(\/.+)?$/, ['views', 'app']],

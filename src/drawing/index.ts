@@ -39,7 +39,6 @@ export function draw(kind: string, parts: Parts): Picture {
   return emptyPicture(kind, 'A drawing', [`There is no drawing called “${kind}”; there are ${names}.`]);
 }
 
-export { type DoubtRow, doubtBars } from './doubt.ts';
 export type { Laid, LaidPath, LaidText } from './laid.ts';
 export { layOut } from './layout.ts';
 export { type Colour, type Look, looks } from './looks.ts';

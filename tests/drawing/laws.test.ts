@@ -4,7 +4,6 @@ import { describe, expect, test, vi } from 'vitest';
 import { join, shape, toe } from '../../src/craft/index.ts';
 import {
   type DrawingKind,
-  doubtBars,
   drawings,
   layOut,
   type Part,
@@ -129,24 +128,6 @@ describe.each(drawings.map((known) => [known.kind, known] as const))('%s', (_, k
       { numRuns: 150 },
     );
   });
-});
-
-test('bars of doubt keep their texts apart, whatever the names', () => {
-  const row = fc.record({
-    name: fc.string({ maxLength: 60 }),
-    cell: fc.uuid(),
-    low: fc.double(),
-    high: fc.double(),
-    at: fc.double(),
-    lowText: fc.string({ maxLength: 20 }),
-    highText: fc.string({ maxLength: 20 }),
-    nothing: fc.boolean(),
-  });
-  fc.assert(
-    fc.property(fc.array(row, { maxLength: 8 }), widths, (rows, widthPx) => {
-      expect(faultsOf(layOut(doubtBars('it', rows), widthPx))).toEqual([]);
-    }),
-  );
 });
 
 test('the check sees a text that is moved onto another', () => {

@@ -1,13 +1,6 @@
 // Fixed values of our own invention for each drawing, and makers of parts as the session hands them in.
 import { heelTurn, join, shape, toe } from '../../src/craft/index.ts';
-import {
-  type DoubtRow,
-  doubtBars,
-  draw,
-  type Part,
-  type Parts,
-  type Picture,
-} from '../../src/drawing/index.ts';
+import { draw, type Part, type Parts, type Picture } from '../../src/drawing/index.ts';
 import type { Plan, PlanSpec } from '../../src/formula/index.ts';
 
 const IN = 2.54;
@@ -158,29 +151,6 @@ const yarn = bound({
   ...counts('skeins', { skeins: 4 }),
 });
 
-const doubt: readonly DoubtRow[] = [
-  {
-    name: 'stitch gauge ± ½',
-    cell: 'cell-gauge',
-    low: 40,
-    high: 42.5,
-    at: 41.25,
-    lowText: '40',
-    highText: '42½ in',
-    nothing: false,
-  },
-  {
-    name: 'chest ± ½',
-    cell: 'cell-chest',
-    low: 41.25,
-    high: 41.25,
-    at: 41.25,
-    lowText: '',
-    highText: '',
-    nothing: true,
-  },
-];
-
 /** One picture of each kind, and some of their other faces. */
 export const pictures: Readonly<Record<string, Picture>> = {
   fabrics: draw('fabrics', fabrics),
@@ -211,5 +181,4 @@ export const pictures: Readonly<Record<string, Picture>> = {
   heel: draw('shaping', { plan: planned(heelTurn, 30, 17) }),
   yarn: draw('yarn', yarn),
   levels: draw('levels', bound(centimetres({ part_neck: 1.5, part_band: 4.6, part_body: 2.5, limit: 2.5 }))),
-  doubt: doubtBars('the finished chest', doubt),
 };
