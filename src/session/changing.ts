@@ -20,6 +20,8 @@ import {
   redo,
   undo,
 } from '../notebook/index.ts';
+import type { Frozen } from '../sheet/index.ts';
+import { amountsMoved } from './amounts.ts';
 import { callHelp, complete, textTokens } from './complete.ts';
 import { type DrawingView, drawingsOf } from './drawings.ts';
 import type { Made } from './open-sheet.ts';
@@ -33,6 +35,10 @@ import { workingsOf } from './workings.ts';
 export class Changing extends Trying {
   workings(id: string, column: string | null) {
     return workingsOf(this.live, id, this.columnIndex(column));
+  }
+
+  protected override amountsMoved(base: Frozen, moved: readonly string[]): string {
+    return amountsMoved(this.live, base, moved);
   }
 
   tokens(text: string) {

@@ -297,7 +297,13 @@ export class OpenSheet {
     const column = stepValues(this.live, base).column;
     const chosen = this.live.sheet.columnLabels[column] ?? '';
     const moved = [...this.moved].filter((id) => !Object.hasOwn(trial.now.texts, id));
-    return { title: trial.now.title, outcome: outcomeOf(this.live, base, moved), cells, chosen };
+    const outcome = outcomeOf(this.live, base, moved) || this.amountsMoved(base, moved);
+    return { title: trial.now.title, outcome, cells, chosen };
+  }
+
+  /** What is told where no count, size or length is: the whole of a session knows it. */
+  protected amountsMoved(_base: Frozen, _moved: readonly string[]): string {
+    return '';
   }
 
   protected movedColumn(id: string, base: Frozen): number {

@@ -21,7 +21,7 @@ interface Moved {
 }
 
 /** The cells that the steps which apply and the drawings tell. */
-function toldCells(live: Live): ReadonlySet<string> {
+export function toldCells(live: Live): ReadonlySet<string> {
   const { steps, drawings } = live.notebook;
   const values = stepValues(live, undefined);
   const names = [
@@ -64,26 +64,25 @@ function isChoice(live: Live, id: string): boolean {
 
 const isLength = ({ type }: Value & { kind: 'quantity' }): boolean => type.dimension === LENGTH;
 
-function told(live: Live, moved: Moved, column: number): string {
-  const name = spacedName(live.sheet.nameOf(moved.id));
-  const text = (value: Value) =>
-    value.kind === 'empty'
-      ? 'nothing'
-      : value.kind === 'waiting'
-        ? 'not known'
-        : value.kind === 'problem'
-          ? 'a problem'
-          : printed(printAt(live, moved.id, column, value));
-  if (moved.now.kind === 'quantity' && moved.old.kind === 'quantity' && isDecided(moved.now.type)) {
-    const by = moved.now.value - moved.old.value;
-    const count = unechoed(name, printAt(live, moved.id, column, { ...moved.now, value: Math.abs(by) }));
-    return `${name}: ${printed(count)} ${comparing(by, moved.now)}`;
+/** A value as it is told, with its unit. */
+export function textOf(live: Live, id: string, column: number, value: Value): string {
+  if (value.kind === 'empty') return 'nothing';
+  if (value.kind === 'waiting') return 'not known';
+  return value.kind === 'problem' ? 'a problem' : printed(printAt(live, id, column, value));
+}
+
+function told(live: Live, { id, old, now }: Moved, column: number): string {
+  const name = spacedName(live.sheet.nameOf(id));
+  if (now.kind === 'quantity' && old.kind === 'quantity' && isDecided(now.type)) {
+    const by = now.value - old.value;
+    const count = unechoed(name, printAt(live, id, column, { ...now, value: Math.abs(by) }));
+    return `${name}: ${printed(count)} ${comparing(by, now)}`;
   }
-  return `${name}: ${text(moved.old)} → ${text(moved.now)}`;
+  return `${name}: ${textOf(live, id, column, old)} → ${textOf(live, id, column, now)}`;
 }
 
 /** So much is told in one line. */
-const MOST_TOLD = 4;
+export const MOST_TOLD = 4;
 
 /**
  * The outcome of a trial in one line; "" where nothing that matters moved. Looked at is what may have moved, `ids`, in
@@ -103,8 +102,12 @@ export function outcomeOf(live: Live, base: Frozen, ids: Iterable<string>): stri
     const weight = weightOf(live, id, old, now, toldNow);
     if (weight !== WEIGHT.never) moved.push({ id, old, now, weight });
   }
-  const outcome = chosenOf(moved, unmovedOf(live.notebook).places)
-    .map((m) => told(live, m, live.sheet.info(m.id).each ? columnFor(live, undefined) : 0))
+  const columnOf = (id: string) => (live.sheet.info(id).each ? chosen : 0);
+  // A value that prints alike has not moved to anybody's eyes.
+  const isSeen = ({ id, old, now }: Moved) =>
+    textOf(live, id, columnOf(id), old) !== textOf(live, id, columnOf(id), now);
+  const outcome = chosenOf(moved, unmovedOf(live.notebook).places, isSeen)
+    .map((m) => told(live, m, columnOf(m.id)))
     .join('; ');
   return outcome || stays(live);
 }
@@ -125,21 +128,38 @@ function stays(live: Live): string {
     .join('; ');
 }
 
+type IsSeen = (moved: Moved) => boolean;
+
 /** What is told of all that moved: the weightiest, and among them a length she would get, where one moved. */
-function chosenOf(moved: readonly Moved[], places: ReadonlyMap<string, number>): readonly Moved[] {
-  const isTold = moved.some(({ weight }) => weight === WEIGHT.count || weight === WEIGHT.length);
-  const most = isTold ? WEIGHT.length : WEIGHT.other;
+function chosenOf(
+  moved: readonly Moved[],
+  places: ReadonlyMap<string, number>,
+  isSeen: IsSeen,
+): readonly Moved[] {
+  const first = weightiest(moved, WEIGHT.length, places, isSeen);
+  const isTold = first.some(({ weight }) => weight === WEIGHT.count || weight === WEIGHT.length);
+  return isTold ? first : weightiest(moved, WEIGHT.other, places, isSeen);
+}
+
+function weightiest(
+  moved: readonly Moved[],
+  most: number,
+  places: ReadonlyMap<string, number>,
+  isSeen: IsSeen,
+): readonly Moved[] {
   const first: Moved[] = [];
   let length: Moved | undefined;
   const isBefore = (a: Moved, b: Moved) =>
     a.weight < b.weight || (a.weight === b.weight && (places.get(a.id) ?? 0) < (places.get(b.id) ?? 0));
-  // Hundreds may have moved, and a few are told: they are picked, not sorted.
+  // Hundreds may have moved, and a few are told: they are picked, not sorted, and only those are printed.
   for (const one of moved) {
     if (one.weight > most) continue;
-    if (one.weight === WEIGHT.length && (!length || isBefore(one, length))) length = one;
+    const isLength = one.weight === WEIGHT.length && (!length || isBefore(one, length));
     const at = first.findIndex((other) => isBefore(one, other));
-    if (at >= 0) first.splice(at, 0, one);
-    else if (first.length < MOST_TOLD) first.push(one);
+    const isFirst = at >= 0 || first.length < MOST_TOLD;
+    if (!(isLength || isFirst) || !isSeen(one)) continue;
+    if (isLength) length = one;
+    if (isFirst) first.splice(at < 0 ? first.length : at, 0, one);
     if (first.length > MOST_TOLD) first.pop();
   }
   return length && !first.includes(length) ? [...first.slice(0, MOST_TOLD - 1), length] : first;
