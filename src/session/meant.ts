@@ -1,14 +1,15 @@
 /*
  * What a number means that is typed without its unit. It takes the unit its cell is shown in: 22 over "20 st / 4 in" is
  * "22 st / 4 in", and so is "22 st". With its unit or without, how far off another number may be stays until a ± is typed: 22
- * over "20 ± 0.5 st / 4 in" is "22 ± 0.5 st / 4 in", and "22 ± 0" is exact. A cell that is empty or holds a plain number
- * has no unit to give.
+ * over "20 ± 0.5 st / 4 in" is "22 ± 0.5 st / 4 in", and "22 ± 0" is exact. An empty cell gives the unit that its notebook
+ * names for it; one that holds a plain number has none to give.
  */
 
-import { isGauge, LENGTH, PLAIN, type Shown, same } from '../quantity/index.ts';
+import { inSystem, isGauge, LENGTH, PLAIN, type Shown, same } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
-import { numberIn, unitAt } from './show.ts';
+import { mannerOf, numberIn, unitAt } from './show.ts';
+import { shownAs } from './shown-as.ts';
 import { A_NUMBER, digits, inserted, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
 
 /** What a place gives to a number typed there: its unit, and its tolerance in base units (0 for none). */
@@ -19,15 +20,24 @@ export interface Held {
   readonly value?: number;
 }
 
-/** What a place holds now; in an empty column, what another column of its row holds. */
+/** What a place holds now; in an empty column, what another column of its row holds; else the unit named for the cell. */
 export function heldAt(live: Live, { cell, column }: Place): Held | undefined {
   if (!live.sheet.has(cell)) return undefined;
   const isEach = live.sheet.info(cell).each;
   const here = isEach && column !== null ? Math.max(0, live.columns.indexOf(column)) : 0;
   const held = heldIn(live, cell, here);
-  if (held || !isEach) return held;
-  const [first] = live.columns.flatMap((_, at) => heldIn(live, cell, at) ?? []);
-  return first && { shown: first.shown, off: 0 };
+  if (held) return held;
+  const [first] = isEach ? live.columns.flatMap((_, at) => heldIn(live, cell, at) ?? []) : [];
+  const shown = first?.shown ?? (live.sheet.value(cell, here).kind === 'empty' && named(live, cell, here));
+  return shown ? { shown, off: 0 } : undefined;
+}
+
+/** The unit that an empty cell is to be shown in, is searched in or steps by, in the system of the notebook. */
+function named(live: Live, cell: string, column: number): Shown | undefined {
+  const { range = [], step } = live.cell(cell) ?? {};
+  const units = [shownAs(live, cell, column), ...[...range, step].map((text) => numberIn(live, text)?.shown)];
+  const shown = units.find((unit) => unit !== undefined && unit.label !== '');
+  return shown && inSystem(shown, mannerOf(live));
 }
 
 function heldIn(live: Live, cell: string, column: number): Held | undefined {

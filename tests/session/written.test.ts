@@ -108,6 +108,42 @@ test('another kind of thing tried over a gauge says what the gauge was, with its
   expect(session.page().trial?.cells[0]).toMatchObject({ was: '20 sts / 10 cm', tried: '45 cm' });
 });
 
+describe('a bare number in an empty cell takes the unit that the notebook names for it', () => {
+  const EMPTY = `{ "ellwand": 1, "id": "n1", "title": "Shawl", "units": "cm",
+    "columns": {"heading": "foot", "list": [{"id": "c1", "label": "left"}, {"id": "c2", "label": "right"}]},
+    "sections": [{"id": "s1", "title": "", "cells": [
+      {"id": "k1", "name": "live_left", "text": "", "shown": "st"},
+      {"id": "k2", "name": "girth", "each": {}, "range": ["10 cm", "40 cm"]},
+      {"id": "k3", "name": "row_gauge_on_needles", "text": "", "step": "1/2 row / 4 in"},
+      {"id": "k4", "name": "rounds", "text": "", "shown": "rnd when in_the_round"},
+      {"id": "k5", "name": "in_the_round", "text": "yes"},
+      {"id": "k6", "name": "ease", "text": "", "shown": "%"},
+      {"id": "k7", "name": "times", "text": "", "step": "1"}]}] }`;
+  test.each([
+    ['k1', null, '287', '287 sts'],
+    ['k2', 'c2', '21', '21 cm'],
+    ['k2', 'c1', '21 in', '21 in'],
+    ['k3', null, '28', '28 rows / 10 cm'],
+    ['k4', null, '12', '12 rnds'],
+    ['k6', null, '10', '10%'],
+    ['k7', null, '3', '3'],
+  ])('%s %s: %s', (cell, column, typed, text) => {
+    const session = createSession({ notebook: notebookFrom(EMPTY), today: 20_000, random: () => 0.5 });
+    expect(session.type({ cell, column }, typed).done).toBe(true);
+    expect(session.text({ cell, column })).toBe(text);
+  });
+
+  test('a length in the other system than it is named in', () => {
+    const session = createSession({
+      notebook: { ...notebookFrom(EMPTY), units: 'in' },
+      today: 20_000,
+      random: () => 0.5,
+    });
+    session.type({ cell: 'k2', column: 'c1' }, '9');
+    expect(session.text({ cell: 'k2', column: 'c1' })).toBe('9 in');
+  });
+});
+
 describe('what is said and not meant', () => {
   const cells = {
     stitches_to_cast_on: '112 st',
