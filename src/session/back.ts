@@ -33,7 +33,7 @@ import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { type Asked, printsAsWanted, roundest } from './roundest.ts';
 import { printAt, printDay } from './show.ts';
-import { typedText, typedUnit, withValue } from './typed-text.ts';
+import { shownUnit, typedText, withValue } from './typed-text.ts';
 import { unitIn, wantedFrom } from './wanted.ts';
 
 /** A typed cell that may give way. */
@@ -351,7 +351,7 @@ function neverSentence(asked: Asked, made: string, cannot: boolean): string {
 function domainText(asked: Asked): string {
   const { domain, live, from } = asked;
   if (domain.kind === 'some') return '';
-  const shown = typedUnit(live, from.id, from.column);
+  const shown = shownUnit(live, from.id, from.column);
   if (!shown) return `between ${printDay(domain.from / 1440)} and ${printDay(domain.to / 1440)}`;
   return `between ${short(domain.from, shown).number} and ${unitAfter(short(domain.to, shown))}`;
 }
@@ -376,14 +376,14 @@ function givingText({ live, from }: Asked, value: number): string {
   if (type.kind === 'truth') return `${name} ${value === 1 ? 'yes' : 'no'}`;
   if (type.kind === 'label') return `${name} ${live.sheet.around.store.labelText(value)}`;
   if (type.kind === 'date') return `${name} ${printDay(value / 1440)}`;
-  const shown = typedUnit(live, from.id, from.column);
+  const shown = shownUnit(live, from.id, from.column);
   return shown ? `${name} ${unitAfter(short(value, shown))}` : name;
 }
 
 /** Both ends of a stretch, rounded inward so that whatever is printed is in it. */
 function stretchText(asked: Asked, { from, to }: Stretch): string {
   const { live } = asked;
-  const shown = typedUnit(live, asked.from.id, asked.from.column);
+  const shown = shownUnit(live, asked.from.id, asked.from.column);
   if (!shown) return `${printDay(from / 1440)} to ${printDay(to / 1440)}`;
   const [low, high] = inward(from / shown.factor, to / shown.factor, shown);
   return `${short(low * shown.factor, shown).number} to ${unitAfter(short(high * shown.factor, shown))}`;

@@ -9,7 +9,7 @@ import { isDecided } from '../formula/index.ts';
 import { isCount, printed, ROW_GAUGE, type Shown, STITCH_GAUGE, same, snapped } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import { printAt } from './show.ts';
-import { typedUnit } from './typed-text.ts';
+import { shownUnit } from './typed-text.ts';
 
 /** A question of working back, read. */
 export interface Asked {
@@ -33,7 +33,7 @@ export function printsAsWanted({ live, lane, wanted }: Asked, outcome: number): 
 /** The value of a stretch to be told and tried, in base units: what the cell holds now if it can stay, else the roundest. */
 export function roundest(asked: Asked, stretch: Stretch): number {
   const { live, from } = asked;
-  const shown = typedUnit(live, from.id, from.column);
+  const shown = shownUnit(live, from.id, from.column);
   if (!shown || live.sheet.info(from.id).type.kind !== 'quantity') return stretch.at;
   const now = live.sheet.value(from.id, from.column);
   if (now.kind === 'quantity' && now.value >= stretch.from && now.value <= stretch.to) return now.value;

@@ -11,10 +11,10 @@ import {
   tokenise,
   typedNumber,
 } from '../formula/index.ts';
-import { printUnit, type Shown, snapped } from '../quantity/index.ts';
+import { inSystem, printUnit, type Shown, snapped } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
-import { unitAt } from './show.ts';
+import { mannerOf, unitAt } from './show.ts';
 
 /** A number as one writes it: 107, −0,5, 3 1/2, 3½, 1/2. As a piece of a pattern (flag u). */
 export const A_NUMBER = String.raw`[-−]?\s*(?:\d[\d.,]*(?:\s+\d+\/\d+|\s?[½¼¾⅓⅔⅛⅜⅝⅞]|\/\d+)?|[½¼¾⅓⅔⅛⅜⅝⅞]|[.,]\d+)`;
@@ -78,13 +78,19 @@ export function typedUnit(live: Live, id: string, column: number): Shown | undef
   return value.kind === 'quantity' ? unitAt(live, id, column, value, true) : undefined;
 }
 
+/** The unit a typed value is shown in: the one it was written in, or that of its kind in the notebook's own system. */
+export function shownUnit(live: Live, id: string, column: number): Shown | undefined {
+  const unit = typedUnit(live, id, column);
+  return unit && inSystem(unit, mannerOf(live));
+}
+
 /** The text of a place with another value in it, its tolerance as it was. */
 export function withValue(live: Live, id: string, column: number, value: number): string | undefined {
   const { type } = live.sheet.info(id);
   if (type.kind === 'truth') return value === 1 ? 'yes' : 'no';
   if (type.kind === 'label') return `"${live.sheet.around.store.labelText(value)}"`;
   if (type.kind === 'date') return dayText(value / MINUTES_A_DAY);
-  const shown = typedUnit(live, id, column);
+  const shown = shownUnit(live, id, column);
   return shown && typedText(value, live.sheet.tolerance(id, column), shown);
 }
 

@@ -285,6 +285,16 @@ describe('working back', () => {
     expect(length.offers.map(({ text }) => text)).toEqual(['42½ ± 1 in']);
   });
 
+  test('the answer is in the units shown, and so is what is tried', () => {
+    session.setUnits('cm');
+    // Source: arithmetic. 80 rows are 79½ to 80½ ÷ 6 a inch = 13.25 to 13.4167 in = 33.655 to 34.078 cm.
+    const back = answer('k12', null, at('k11'), '80');
+    expect(back.sentence).toBe('Any around from 33.66 to 34.07 cm makes rows 80 rows.');
+    expect(back.offers.map(({ label, text }) => [label, text])).toEqual([['around 34 cm', '34 cm']]);
+    for (const offer of back.offers) session.tryOffer(offer);
+    expect(value(session, 'k12')).toEqual(['80']);
+  });
+
   test('a yes or no is told as one, and what does not move it as well', () => {
     const no = answer('k13', null, at('k2'), 'no');
     expect(no.sentence).toMatch(/^With any chest from .* to .* in, long enough: no\.$/);
