@@ -355,15 +355,14 @@ export function comparing(by: number, value: Value): 'more' | 'fewer' | 'less' {
   return value.kind === 'quantity' && isKnitted(value.type.dimension) ? 'fewer' : 'less';
 }
 
-/** How finely a miss is told: as what is wanted, where it has a step; centimetres to a tenth, 2.7 being no 2.5. */
-function missStep(
-  live: Live,
-  { args: [, wanted] }: Node & { kind: 'call' },
-  shown: Shown,
-): number | undefined {
-  const id = wanted?.kind === 'cell' ? live.sheet.idOf(wanted.name) : undefined;
-  const own = id === undefined ? undefined : ownStep(live, id, shown.dimension);
-  return own ?? (shown.label === 'cm' ? 0.1 * shown.factor : undefined);
+/** How finely a miss is told: as what is compared or wanted; centimetres to a tenth, 2.7 being no 2.5. */
+function missStep(live: Live, { args }: Node & { kind: 'call' }, shown: Shown): number | undefined {
+  const steps = args.flatMap((arg) => {
+    const id = arg.kind === 'cell' ? live.sheet.idOf(arg.name) : undefined;
+    return (id !== undefined && ownStep(live, id, shown.dimension)) || [];
+  });
+  if (steps.length > 0) return Math.min(...steps);
+  return shown.label === 'cm' ? 0.1 * shown.factor : undefined;
 }
 
 /** What `nearest` found, said with both neighbours and signed misses, and a tie where it is one. */

@@ -71,6 +71,19 @@ describe('a miss', () => {
     );
   });
 
+  // 81 sts over 40 cm are 20.25 to 10 cm.
+  test('is told as finely as what is compared is shown', () => {
+    const gauges = {
+      gauge: '81 st / 40 cm | 23 st / 10 cm',
+      made: 'gauge * 1',
+      best: 'nearest(made, 21 st / 10 cm)',
+    };
+    const shown = { made: { shown: 'st / 10 cm', step: '0.05 st / 10 cm' } };
+    expect(says(opened('cm', gauges, shown), 'best')).toBe(
+      'S is 20.25 sts / 10 cm, 0.75 sts / 10 cm less than the 21 sts / 10 cm wanted; M is 23 sts / 10 cm, 2 sts / 10 cm more',
+    );
+  });
+
   test('of whole months from an age that is none keeps its tenths', () => {
     const ages = { months: '6 | 9', age: '7.454 + 0', best: 'nearest(months, age)' };
     expect(says(opened('cm', ages, { age: { step: '0.1' } }), 'best')).toBe(
