@@ -2,6 +2,7 @@
 // rescue says, are the same plan counted alike; the words for its mends are told with the plan that has them.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { draw } from '../../src/drawing/index.ts';
 import { createSession, type Session, type StepView } from '../../src/session/index.ts';
 import { openNotebook, type Sets, TEST_DAY, withSets } from '../support/notebook.ts';
 
@@ -168,4 +169,25 @@ test('from any row, by any count, the step and the sheet say the same', () => {
     }),
     { numRuns: 40 },
   );
+});
+
+// By hand: 415 less 12 repeats of 10 and 3 joins are 292, and one mend lies behind; 7 joins end the repeat, 28 × 10 are 280.
+test('once there is a rescue it is what is drawn, and the last row of the body is spoken of no more', () => {
+  const session = shawl({
+    live_stitches: '415 st',
+    edging_rows: '20 row',
+    plainest_join: '10',
+    repeats_done: '12',
+    joins_done_in_this_repeat: '3',
+    live_left: '287 st',
+  });
+  expect(step(session, 't2').applies).toBe(false);
+  const [picture] = session.drawings();
+  const told = picture ? draw(picture.kind, picture.parts).describe.join(' ') : '';
+  expect(told).toContain('There are 287 sts live');
+  expect(told).toContain('Every join takes one live stitch.');
+  const before = shawl({ live_stitches: '415 st', edging_rows: '20 row', plainest_join: '10' });
+  const [whole] = before.drawings();
+  expect(whole ? draw(whole.kind, whole.parts).describe.join(' ') : '').toContain('Take 2 in repeat');
+  expect(step(before, 't2').applies).toBe(true);
 });
