@@ -150,15 +150,6 @@ function rulesOf(read: Reader, to: number): Bars['rules'] {
 }
 
 function inWords(read: Reader, takes: readonly Part[]): readonly string[] {
-  const having = havingOf(read);
-  const enough =
-    having === undefined
-      ? []
-      : [
-          sum(takes) + (read.value('spare') ?? 0) <= having * (1 + 1e-9)
-            ? 'There is enough.'
-            : 'There is not enough.',
-        ];
   return [
     ...takes.map((part) => `${capital(part.name)}: ${part.text}.`),
     ...read.tell('{spare} is held back.'),
@@ -167,6 +158,18 @@ function inWords(read: Reader, takes: readonly Part[]): readonly string[] {
     ...read.tell('You have {have}.'),
     ...read.tell('The goal is {goal}.'),
     ...read.tellRest(),
-    ...enough,
+    ...verdict(read, sum(takes)),
   ];
+}
+
+/** Whether there is enough, where it is known what there is: enough that cannot be held back is not safe. */
+function verdict(read: Reader, needed: number): readonly string[] {
+  const having = havingOf(read);
+  if (having === undefined) return [];
+  const most = having * (1 + 1e-9);
+  if (needed > most) return ['There is not enough.'];
+  const isSafe = needed + (read.value('spare') ?? 0) <= most;
+  return isSafe
+    ? ['There is enough.']
+    : read.tell('There is enough, but not safely: {spare} could not be held back.');
 }

@@ -3,7 +3,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { draw, layOut } from '../../src/drawing/index.ts';
 import { createSession, type DrawingView, type Session } from '../../src/session/index.ts';
 import { faultsOf } from '../drawing/check.ts';
-import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookNames, openNotebook, TEST_DAY, withSets, workOut } from '../support/notebook.ts';
 
 /** Every column of every notebook is laid out five times. */
 vi.setConfig({ testTimeout: 30_000 });
@@ -65,6 +65,40 @@ describe('the drawings of a notebook', () => {
     expect(draw('edging', bound.parts).leftOut).toEqual(['“edging” is not knitted here.']);
     // So that it is drawn again once the edging is chosen anew.
     expect(bound.cells).toContain(session.live.sheet.idOf('has_edging'));
+  });
+
+  // 52.4 g a pair at the notebook’s own numbers: two pairs take 104.8 g, and 5 g are held back.
+  test.each([
+    ['100 g', '2', 'There is not enough.'],
+    ['104 g', '2', 'There is not enough.'],
+    ['105 g', '2', 'There is enough, but not safely: 5 g could not be held back.'],
+    ['109 g', '2', 'There is enough, but not safely: 5 g could not be held back.'],
+    ['110 g', '2', 'There is enough.'],
+    ['57 g', '1', 'There is enough, but not safely: 5 g could not be held back.'],
+    ['58 g', '1', 'There is enough.'],
+    ['150 g', '3', 'There is not enough.'],
+  ])('with %s for %s pairs the yarn drawing says what the sheet does', (main_yarn, pairs, said) => {
+    const session = createSession({
+      notebook: withSets(openNotebook('count-yarn'), { main_yarn, pairs }),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    expect(words(drawing(session, 'yarn'))).toContain(said);
+    const worked = workOut('count-yarn', { main_yarn, pairs });
+    expect(worked.truth('enough')).toBe(said === 'There is enough.');
+    expect(words(drawing(session, 'yarn'))).toContain(`In all it takes ${worked.printed('pairs_need')[0]}.`);
+  });
+
+  test.each(notebookNames)('the yarn that %s draws in parts comes to what it takes in all', (name) => {
+    for (const { kind, title, parts } of opened(name).drawings()) {
+      const total = parts['total'];
+      if (kind !== 'yarn' || typeof total !== 'object') continue;
+      const values = Object.entries(parts).map(([key, part]) =>
+        key.startsWith('part_') && typeof part === 'object' ? part.value : 0,
+      );
+      const all = values.reduce((sum, value) => sum + value, 0);
+      expect(all, title).toBeCloseTo(total.value, 6);
+    }
   });
 
   test('a shaping that is knitted round is told in rounds, one knitted flat in rows', () => {
