@@ -85,7 +85,7 @@ export function unitAt(
     typed?.dimension === dimension ? typed : (value.type.shown ?? usualUnit(dimension, mannerOf(live)));
   if (asTyped) return shown;
   const asked = shownWhen(live.cell(id)?.shown) !== undefined && ownUnit(live, id, column, dimension);
-  return asked || inSystem(shown, mannerOf(live));
+  return asked || (tree?.kind === 'to' ? shown : inSystem(shown, mannerOf(live)));
 }
 
 /** Steps as a tape has them, coarse ones first, by the unit shown. */

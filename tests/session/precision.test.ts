@@ -102,6 +102,18 @@ describe('steps in the other system', () => {
     expect(shown(opened(units, { half: '0.5', around: text }, { around: { step } }), 'around')).toBe(printed);
   });
 
+  // 22 in is 55.88 cm, to half a centimetre 56; 18 st / 4 in is 17.7 to 10 cm; 10 cm is 3.94 in, to a quarter 4.
+  test.each([
+    ['in', '22 in to cm', '56 cm'],
+    ['in', '18 st / 4 in to st / 10 cm', '17.7 sts / 10 cm'],
+    ['cm', '10 cm to in', '4 in'],
+    ['in', 'half * 44 in to cm', '56 cm'],
+  ] as const)('in %s, %s is shown in the unit it asks for', (units, text, printed) => {
+    const value = (session: Session) => session.row(idOf(session, 'around')).values[0];
+    const session = opened(units, { half: '0.5', around: text });
+    expect(`${value(session)?.text} ${value(session)?.unit}`).toBe(printed);
+  });
+
   test('every prebuilt notebook prints its lengths in either with the figures of a tape', () => {
     for (const name of ['catch-floats', 'fit-sock', 'baby-set', 'raglan', 'shape-sleeve'])
       for (const units of ['in', 'cm'] as const) {
