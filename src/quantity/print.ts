@@ -99,9 +99,9 @@ const PLURALS: Readonly<Record<string, string>> = {
   week: 'weeks',
 };
 
-/** A unit label as printed after a number: "st / 4 in" is "sts / 4 in" after anything but one. */
+/** A unit label as printed after a number: "st / 4 in" is "sts / 4 in" after anything but one, more or less. */
 export function printUnit(label: string, number: string): string {
-  return number === '1' ? raised(label) : plurals(label, pluralOf);
+  return /^[-−]?1$/.test(number) ? raised(label) : plurals(label, pluralOf);
 }
 
 /** "cm^2" as one writes it by hand. */

@@ -58,6 +58,7 @@ describe('counts', () => {
     [198.96, 'st', false, '199.0 sts'],
     [1, 'st', true, '1 st'],
     [-8, 'st', true, '−8 sts'],
+    [-1, 'rnd', true, '−1 rnd'],
     [0, 'row', true, '0 rows'],
     [60, 'rnd', true, '60 rnds'],
     [4.2, 'skein', false, '4.2 skeins'],
