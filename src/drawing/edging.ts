@@ -125,8 +125,9 @@ function inWords(read: Reader, plan: Plan, joins: readonly Taken[], done: number
       : next
         ? [`You are in repeat ${next.repeat}, before join ${next.join}.`]
         : ['You are at the end.'];
+  const repeats = read.value('repeats') === 1 ? 'repeat' : 'repeats';
   return [
-    ...read.tell('There are {live} live, for {repeats}.', 'There are {live} live.'),
+    ...read.tell(`There are {live} live, for {repeats} ${repeats}.`, 'There are {live} live.'),
     `The edging: ${plan.text}.`,
     ...(told.length > 0 ? told : ['Every join takes one live stitch.']),
     ...more,

@@ -173,7 +173,7 @@ export const pictures: Readonly<Record<string, Picture>> = {
   'long-sock': draw('sock', longSock),
   edging: draw('edging', {
     plan: planned(join, 212, 7),
-    ...bound(counts('sts', { live: 212, live_left: 120 })),
+    ...bound({ ...counts('sts', { live: 212, live_left: 120 }), repeats: [30, '30'] }),
   }),
   'edging-short': draw('edging', { plan: planned(join, 50, 6, 9), ...bound({ rows_done: [31, '31 rows'] }) }),
   sleeve: draw('shaping', sleeve),

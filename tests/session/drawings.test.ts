@@ -55,6 +55,12 @@ describe('the drawings of a notebook', () => {
     expect(named.reduce((sum, { value }) => sum + value, 0)).toBeCloseTo(total.value, 6);
   });
 
+  test('an edging says how many repeats the live stitches are for', () => {
+    expect(words(drawing(opened('edge-shawl'), 'edging'))).toContain(
+      'There are 374 sts live, for 62 repeats.',
+    );
+  });
+
   test('an edging is drawn while it is knitted, and not where all is bound off', () => {
     const session = opened('grow-shawl');
     const finish = session.live.sheet.idOf('finish') ?? '';
