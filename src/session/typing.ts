@@ -8,6 +8,7 @@ import { problemSentence } from '../telling/index.ts';
 import { Changing } from './changing.ts';
 import { columnIds } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
+import { orMisspelt } from './misspelt.ts';
 import type { Previewed } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
@@ -53,7 +54,9 @@ export class Typing extends Changing {
     const text = meant(this.live, asFormula(this.live, typed, place), held);
     const looked = this.live.sheet.look(text);
     if (looked.parsed.kind === 'problem')
-      return unread ? this.keepUnread(cell, place, typed) : becauseOf(looked.parsed.problem);
+      return unread
+        ? this.keepUnread(cell, place, typed)
+        : becauseOf(orMisspelt(this.live, text, looked.parsed.problem));
     const formula = looked.parsed.kind === 'tree' && !looked.parsed.typed;
     if (formula) return this.commitFormula(cell, place, text);
     return place.column === null
@@ -194,7 +197,8 @@ export class Typing extends Changing {
 
   protected mistakesIn(place: Place, text: string): readonly Mistake[] {
     const { parsed, checked } = this.live.sheet.look(text);
-    const problems = parsed.kind === 'problem' ? [parsed.problem] : (checked?.problems ?? []);
+    const problems =
+      parsed.kind === 'problem' ? [orMisspelt(this.live, text, parsed.problem)] : (checked?.problems ?? []);
     if (problems.length === 0 && this.usesItself(place.cell, text))
       return [
         {

@@ -2,7 +2,8 @@
  * What is written otherwise than a formula has it, and can mean one thing only: a day as the page and calendars print it
  * (20 Dec 2026, December 20, 2026, 20/12/2026), the name of a cell with its spaces, an x between two things, y and n, a
  * gauge as one says it (21 sts = 4 in, 21 sts over 4 in), a weight in two units (1 lb 3 oz), thousands set apart by spaces
- * (10 000 m), an = in front. It is read as what it means. A day that could be two (5/6/2026) is asked about.
+ * (10 000 m), an = in front, a rounding in the page's own words (head × stitch gauge, to the nearest multiple of 4). It is
+ * read as what it means. A day that could be two (5/6/2026) is asked about.
  */
 
 import { dayNumber, dayText } from '../formula/index.ts';
@@ -27,7 +28,7 @@ export function asFormula(live: Live, typed: string, { cell }: Place): string {
     const answer = answerIn(live, text.trim());
     if (answer) return answer;
   }
-  return dayIn(text.trim()) ?? withJoinedNames(live, withSigns(live, text));
+  return dayIn(text.trim()) ?? rounded(live, withSigns(live, text));
 }
 
 /** So many stitches or rows to a length. */
@@ -74,6 +75,32 @@ function answerIn(live: Live, text: string): string | undefined {
 function withSigns(live: Live, text: string): string {
   if (!/\s[xX]\s/.test(text) || text.includes('"') || live.sheet.idOf('x') !== undefined) return text;
   return text.replace(/(?<=[\p{L}\p{N}_)%]\s+)[xX](?=\s+[\p{L}\p{N}_(])/gu, '*');
+}
+
+/** What is rounded, and how, as the page says it of whole, multiple and to_nearest. */
+const COUNTED =
+  /^(.+), (to the nearest|up to a|down to a) (?:whole(?: \p{L}+)?|multiple of (.+?)(?: plus (.+))?)$/iu;
+const STEPPED = /^(.+), to the nearest (.+)$/iu;
+/** The words between what is rounded and what to. */
+const ROUNDING = /, (?:to the nearest|up to a|down to a) (?:whole(?: \p{L}+)?$|multiple of )?/giu;
+
+/** The text with its names joined; one that ends in words of rounding as the function they stand for, where that can be read. */
+function rounded(live: Live, text: string): string {
+  const call = callIn(text.trim());
+  const joined = call === undefined ? '' : withJoinedNames(live, call);
+  const { parsed } = live.sheet.look(joined);
+  return parsed.kind === 'tree' ? joined : withJoinedNames(live, text);
+}
+
+function callIn(text: string): string | undefined {
+  const [, what, way = '', of, plus] = COUNTED.exec(text) ?? [];
+  const [, stepped, step] = STEPPED.exec(text) ?? [];
+  if (what === undefined)
+    return stepped === undefined ? undefined : `to_nearest(${callIn(stepped) ?? stepped}, ${step})`;
+  const direction = /^up/i.test(way) ? '_up' : /^down/i.test(way) ? '_down' : '';
+  const inner = callIn(what) ?? what;
+  if (of === undefined) return `whole${direction}(${inner})`;
+  return `multiple${direction}(${inner}, ${of}${plus === undefined ? '' : `, ${plus}`})`;
 }
 
 /** What is asked about a text that could be one of two days; undefined for any other. */
@@ -140,7 +167,12 @@ export function inPlace(
 ): { readonly text: string; readonly names: readonly SpacedName[] } {
   const text = withSigns(
     live,
-    typed.replace(SAID_FIRST, (said) => ' '.repeat(said.length)),
+    typed.replace(SAID_FIRST, (said) => ' '.repeat(said.length)).replace(ROUNDING, apart),
   );
   return { text, names: spacedNames(live, text) };
+}
+
+/** Words of rounding as a sign of the same length, so that all else keeps its place. */
+function apart(said: string): string {
+  return (/whole/i.test(said) ? '' : ' +').padEnd(said.length);
 }

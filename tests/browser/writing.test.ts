@@ -115,6 +115,23 @@ test('what is wrong with a text that is still being written is told when she pau
   await mistake.first().waitFor();
 });
 
+test('what is offered hangs below what is told of a mistake and covers none of it', async () => {
+  const page = await openFieldfare({ height: 1300 });
+  await editorIsHere(page);
+  await standOn(page, 'own count');
+  await page.keyboard.press('Enter');
+  await editor(page).waitFor();
+  await page.keyboard.press('ControlOrMeta+a');
+  await page.keyboard.type('chest + ease_wnted * stitch');
+  const offered = page.locator('.cm-tooltip-autocomplete');
+  await page.locator('.mistake').waitFor();
+  await offered.waitFor();
+  const told = await page.locator('.editor-hint').boundingBox();
+  await expect
+    .poll(async () => (await offered.boundingBox())?.y)
+    .toBeGreaterThanOrEqual((told?.y ?? 0) + (told?.height ?? 0));
+});
+
 test('a problem stands in its row, the cells after it wait, the rest goes on', async () => {
   const page = await openFieldfare();
   await standOn(page, 'ease');

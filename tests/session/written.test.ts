@@ -150,6 +150,7 @@ describe('what is said and not meant', () => {
     head: '56 cm',
     row_gauge: '30 row / 10 cm',
     rows: 'head * row_gauge',
+    times_in_all: '4',
     here: '',
   };
   const typed = (name: string, text: string): string => {
@@ -178,6 +179,14 @@ describe('what is said and not meant', () => {
     ['2 * stitches to cast on', '2 * stitches_to_cast_on'],
     ['head to in', 'head to in'],
     ['head == 56 cm', 'head == 56 cm'],
+    ['head × row gauge, to the nearest whole', 'whole(head × row_gauge)'],
+    ['head * row_gauge, up to a whole row', 'whole_up(head * row_gauge)'],
+    ['head × row gauge, to the nearest multiple of 4', 'multiple(head × row_gauge, 4)'],
+    [
+      'rows − 2 rows, down to a multiple of times in all plus 1',
+      'multiple_down(rows − 2 rows, times_in_all, 1)',
+    ],
+    ['head ÷ 2, to the nearest 0.5 cm', 'to_nearest(head ÷ 2, 0.5 cm)'],
   ])('%s', (text, stands) => expect(typed('here', text)).toBe(stands));
 
   test.each([
@@ -185,6 +194,29 @@ describe('what is said and not meant', () => {
     ['7 / in', '7 row / in'],
     ['31 1/2 / 10cm', '31 1/2 row / 10cm'],
   ])('over a gauge of rows, %s are rows', (text, stands) => expect(typed('row_gauge', text)).toBe(stands));
+});
+
+describe('a name of two words that is not quite right', () => {
+  const cells = {
+    hat_stitches: '96 st',
+    head: '56 cm',
+    repeat: '12',
+    stitch_gauge: '20 st / 10 cm',
+    here: '',
+  };
+  const session = createSession({ notebook: notebookOf(cells), today: 0, random: () => 0.5 });
+  const place = { cell: session.live.sheet.idOf('here') ?? '', column: null };
+
+  test.each([
+    ['hatt stiches * 2', 'There is no cell called “hatt stiches”: did you mean hat_stitches?', [0, 12]],
+    ['2 * hatt stitches', 'There is no cell called “hatt stitches”: did you mean hat_stitches?', [4, 17]],
+    ['head * stich guage', 'There is no cell called “stich guage”: did you mean stitch_gauge?', [7, 18]],
+    ['head repeat', 'A sign is missing between head and repeat: to multiply, write head * repeat.', [0, 11]],
+    ['head wool', 'A sign is missing between head and wool: to multiply, write head * wool.', [0, 9]],
+  ])('%s', (text, sentence, at) => {
+    expect(session.type(place, text)).toEqual({ done: false, sentence, at });
+    expect(session.preview(place, text)).toEqual([{ from: at[0], to: at[1], sentence }]);
+  });
 });
 
 describe('while it is written, a cell named with its spaces', () => {
@@ -207,6 +239,10 @@ describe('while it is written, a cell named with its spaces', () => {
     ['= stitch gauge x around', ['stitch gauge', 'around']],
     ['whole(stitch gauge * aro', ['stitch gauge']],
     ['stitch gauge + gauge', ['stitch gauge']],
+    [
+      'around × stitch gauge, to the nearest multiple of stitch gauge',
+      ['around', 'stitch gauge', 'stitch gauge'],
+    ],
   ])('is one piece: %s', (text, found) => {
     expect(cellsIn(text)).toEqual(found);
   });

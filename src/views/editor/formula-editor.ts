@@ -62,6 +62,7 @@ function extensionsFor(writing: Writing): readonly Extension[] {
     colouredBy(writing),
     mistakeField,
     tellingOf(writing),
+    belowWhatIsTold,
     EditorView.contentAttributes.of({
       'aria-label': writing.label,
       'aria-describedby': writing.describedBy,
@@ -217,3 +218,13 @@ function tellingOf(writing: Writing): Extension {
     writing.onHelp(writing.page.callHelp(text, update.state.selection.main.head));
   });
 }
+
+/** What is offered hangs below the sentence under the line: of that nothing is covered. */
+const belowWhatIsTold = EditorView.updateListener.of(({ view }) => {
+  view.requestMeasure({
+    key: 'told',
+    read: () =>
+      view.dom.closest('.editor')?.querySelector<HTMLElement>('.editor-hint:not(:empty)')?.offsetHeight ?? 0,
+    write: (height) => document.documentElement.style.setProperty('--told', `${height}px`),
+  });
+});
