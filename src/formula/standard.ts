@@ -61,7 +61,7 @@ function multiples(
     holds: 'count',
     examples,
     source: COMMON,
-    says: ([x = '', n = '', plus]) => `${x}, ${way} multiple of ${n}${plus ? ` plus ${plus}` : ''}`,
+    says: ([x = '', n = '', plus]) => `${x}, ${way} multiple of ${n}${plus ? `, plus ${plus}` : ''}`,
     work: (x = 0, n = 1, plus = 0) => multipleOf(round, x, n, plus),
     fails: (_x, n = 1) => (n > 0 ? undefined : problem('multiple-of-nothing', { n })),
   };

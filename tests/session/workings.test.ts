@@ -90,3 +90,18 @@ describe('what rounding cost is told', () => {
     ]);
   });
 });
+
+test('a name with “plus” in it is told apart from the plus of a multiple', () => {
+  const cells = {
+    width: '40 st',
+    repeat: '8',
+    repeat_plus: '2',
+    count: 'multiple(width, repeat, repeat_plus)',
+  };
+  const session = createSession({ notebook: notebookOf(cells), today: TEST_DAY, random: () => 0.5 });
+  expect(session.workings('k4', null).lines.map(({ text }) => text)).toEqual([
+    'width, to the nearest multiple of repeat, plus repeat plus',
+    '40 sts, to the nearest multiple of 8, plus 2',
+    '42 sts',
+  ]);
+});
