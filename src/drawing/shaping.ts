@@ -308,7 +308,7 @@ function inWords(read: Reader, drawn: Drawn, real: boolean): readonly string[] {
     ...read.tell('After it {plain_after} are plain.'),
     ...(row === undefined ? [] : [`You are on ${read.text('row')}, with ${sts(countAt(plan, row))}.`]),
     ...(scale.folded ? ['It is drawn folded, half of the stitches in front.'] : []),
-    real ? 'It is drawn to scale.' : 'It is not drawn to scale: bind the two gauges for that.',
+    real ? 'It is drawn to scale.' : 'It is not drawn to scale.',
     ...read.tellRest(),
     ...plan.remarks,
   ];

@@ -35,6 +35,8 @@ export interface DrawingView {
   readonly kind: string;
   readonly title: string;
   readonly parts: Readonly<Record<string, DrawnPart | string>>;
+  /** True where its plan is not knitted now: then it need not be seen. */
+  readonly laidAside: boolean;
   /** The cells it shows, for knowing when to draw it again. */
   readonly cells: readonly string[];
 }
@@ -148,6 +150,7 @@ export function drawingsOf(live: Live, values = stepValues(live, undefined)): re
       kind: drawing.kind,
       title: drawing.title ?? '',
       parts: Object.fromEntries(parts),
+      laidAside: isLaidAside(values, drawing.binds['plan'] ?? ''),
       cells: [
         ...new Set([
           ...parts.flatMap(([, part]) => (typeof part === 'string' ? [] : [part.cell])),

@@ -45,3 +45,13 @@ test('a measurement focuses its cell, and the cell marks its measurement', async
   await expect.poll(() => left.allTextContents()).toEqual(['“wrist” is empty.']);
   expect(await chest.count()).toBe(1);
 });
+
+test('the calf of a sock is drawn for a long one, and a short one has no empty place for it', async () => {
+  const page = await openApp({ height: 1400 });
+  await page.locator('.nav').getByRole('button', { name: 'Fit a sock', exact: true }).click();
+  await page.getByRole('group', { name: /shaping/i }).waitFor();
+  const calf = page.getByRole('region', { name: 'The calf, round by round' });
+  expect(await calf.count()).toBe(0);
+  await page.locator('.head', { hasText: 'Imke' }).click();
+  await calf.getByRole('group', { name: /shaping/i }).waitFor();
+});

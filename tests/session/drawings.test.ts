@@ -22,6 +22,7 @@ const words = (view: DrawingView) => draw(view.kind, view.parts).describe.join('
 describe('the drawings of a notebook', () => {
   test.each(notebookNames)('%s draws everything it binds', (name) => {
     for (const view of opened(name).drawings()) {
+      if (view.laidAside) continue;
       const picture = draw(view.kind, view.parts);
       expect(picture.leftOut, `${name}, ${view.title}`).toEqual([]);
       expect(picture.block, `${name}, ${view.title}`).toBeDefined();
@@ -55,6 +56,23 @@ describe('the drawings of a notebook', () => {
     expect(named.reduce((sum, { value }) => sum + value, 0)).toBeCloseTo(total.value, 6);
   });
 
+  test('a long sock has a line of its calf, a short one has none', () => {
+    const session = opened('fit-sock');
+    const short = drawing(session, 'shaping', 'calf');
+    expect([short.laidAside, draw('shaping', short.parts).block]).toEqual([true, undefined]);
+    const [, , long] = session.page().columns;
+    session.choose(long?.id ?? '');
+    const calf = drawing(session, 'shaping', 'calf');
+    expect(calf.laidAside).toBe(false);
+    expect(words(calf)).toMatch(/^From 92 sts to 64 sts in \d+ rnds: .*drawn to scale/);
+    expect(drawing(session, 'shaping', 'toe').laidAside).toBe(false);
+  });
+
+  test.each(notebookNames)('every shaping of %s is drawn to scale', (name) => {
+    for (const view of opened(name).drawings())
+      if (view.kind === 'shaping' && !view.laidAside) expect(words(view)).toContain('It is drawn to scale.');
+  });
+
   test('an edging says how many repeats the live stitches are for', () => {
     expect(words(drawing(opened('edge-shawl'), 'edging'))).toContain(
       'There are 374 sts live, for 62 repeats.',
@@ -65,6 +83,7 @@ describe('the drawings of a notebook', () => {
     const session = opened('grow-shawl');
     const finish = session.live.sheet.idOf('finish') ?? '';
     expect(draw('edging', drawing(session, 'edging').parts).block).toBeDefined();
+    expect(drawing(session, 'edging').laidAside).toBe(false);
     session.type({ cell: finish, column: null }, '"bind off"');
     const bound = drawing(session, 'edging');
     expect(draw('edging', bound.parts).block).toBeUndefined();

@@ -25,5 +25,12 @@ export function DrawingPanel(props: DrawingPanelProps) {
   });
   const picture = createMemo(() => draw(view()?.kind ?? '', view()?.parts ?? {}));
   const stood = () => /^k:(.+)$/.exec(desk.stand().row)?.[1];
-  return <Drawing picture={picture()} selected={stood()} onSelect={desk.goTo} />;
+  return (
+    <Drawing
+      picture={picture()}
+      laidAside={view()?.laidAside ?? false}
+      selected={stood()}
+      onSelect={desk.goTo}
+    />
+  );
 }

@@ -20,6 +20,8 @@ import { DrawingText } from './drawing-text.tsx';
 
 export interface DrawingProps {
   readonly picture: Picture;
+  /** What it shows is not knitted now: after other drawings it is not seen. */
+  readonly laidAside?: boolean;
   /** The id of the cell that is looked at on the sheet; its texts and lines are marked. */
   readonly selected?: string | undefined;
   /** Asked when a text is chosen, with the id of the cell it shows. Without it nothing is a button. */
@@ -43,7 +45,7 @@ export function Drawing(props: DrawingProps) {
   createEffect(() => setStop((old) => Math.min(old, Math.max(0, labels().length - 1))));
 
   return (
-    <figure class="drawing" ref={figure}>
+    <figure class="drawing" classList={{ 'laid-aside': props.laidAside === true }} ref={figure}>
       <Show when={props.picture.block}>
         <svg
           viewBox={`0 0 ${n2(laid().widthPx)} ${n2(laid().heightPx)}`}
