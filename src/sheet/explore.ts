@@ -5,7 +5,8 @@
  */
 
 import { EMPTY, type Field } from '../formula/index.ts';
-import { CHOSEN, type Sheet } from './sheet.ts';
+import { CHOSEN } from './lanes.ts';
+import type { Sheet } from './sheet.ts';
 import type { Value } from './value.ts';
 
 /** A typed value replaced while exploring, in base units. */
@@ -30,7 +31,13 @@ type Points = readonly (readonly Replaced[])[];
  * `toward`, only that cell and what it hangs on is worked out: nothing else may be asked for.
  */
 export function explore(sheet: Sheet, replaced: Points, held: boolean, toward?: string): Explored {
-  return exploreIn(new Float64Array(sheet['end'] * (replaced.length + 1)), sheet, replaced, held, toward);
+  return exploreIn(
+    new Float64Array(sheet['lanes'].end * (replaced.length + 1)),
+    sheet,
+    replaced,
+    held,
+    toward,
+  );
 }
 
 /** Where a sheet was explored last, to be used again while it is as it was. */
@@ -44,13 +51,13 @@ export function exploring<Outcome>(
   toward: string | undefined,
   read: (explored: Explored) => Outcome,
 ): Outcome {
-  const size = sheet['end'] * (replaced.length + 1);
+  const size = sheet['lanes'].end * (replaced.length + 1);
   const before = rooms.get(sheet);
-  const isLarge = before && before.values.length >= size && before.settlings === sheet['settlings'];
+  const isLarge = before && before.values.length >= size && before.settlings === sheet['settling'].count;
   const values = isLarge ? before.values : new Float64Array(size);
   rooms.delete(sheet); // Within `read` it is taken.
   const outcome = read(exploreIn(values, sheet, replaced, held, toward));
-  rooms.set(sheet, { values, settlings: sheet['settlings'] });
+  rooms.set(sheet, { values, settlings: sheet['settling'].count });
   return outcome;
 }
 
@@ -70,66 +77,61 @@ function exploreIn(
   const anew = new Uint8Array(graph.size);
   for (const node of below) anew[node] = 1;
   for (const node of starts) anew[node] = 0;
-  const field = sheet['fieldOn'](values, variants, held);
+  const field = sheet['lanes'].fieldOn(values, variants, held);
   spread(sheet, field, needed ?? graph.inOrder(), anew);
   const laneOf = (id: string, column: number, variant: number) =>
     laneIn(sheet, sheet['nodeOf'](id), column, variant, variants);
   replaced.forEach((lanes, v) => {
     for (const { id, column, value } of lanes) values[laneOf(id, column, v + 1)] = value;
   });
-  sheet['machine'].reserve(sheet['depth'], variants * Math.max(1, field.columns));
+  sheet['working'].reserve(variants * Math.max(1, field.columns));
   for (const node of needed ?? below) if (anew[node] === 1) exploreNode(sheet, node, field);
   const read = (id: string, column: number, variant: number) => values[laneOf(id, column, variant)]!;
   return {
     variants,
     number: read,
-    value: (id, column, variant) => {
-      const type = sheet['types'][sheet['nodeOf'](id)]!;
-      return sheet['valueOf'](type, read(id, column, variant), EMPTY);
-    },
+    value: (id, column, variant) => sheet['valueAt'](sheet['nodeOf'](id), read(id, column, variant), EMPTY),
   };
 }
 
 /** Puts the values of nodes into every variant, but of those that code works out anew. */
 function spread(sheet: Sheet, { values, variants }: Field, nodes: Iterable<number>, anew: Uint8Array): void {
-  const now = sheet['values'];
-  const code = sheet['code'];
-  const offsets = sheet['offsets'];
+  const lanes = sheet['lanes'];
+  const { values: now, offsets } = lanes;
+  const working = sheet['working'];
   for (const node of nodes) {
     const offset = offsets[node]!;
-    if (offset < 0 || (anew[node] === 1 && code.length(node) > 0)) continue;
-    const width = sheet['width'](node);
+    if (offset < 0 || (anew[node] === 1 && working.hasCode(node))) continue;
+    const width = lanes.width(node);
     for (let to = offset * variants, end = to + width * variants; to < end; to += width)
       for (let c = 0; c < width; c += 1) values[to + c] = now[offset + c]!;
   }
-  for (const [value, offset] of sheet['constants'])
+  for (const [value, offset] of lanes.constants)
     values.fill(value, offset * variants, (offset + 1) * variants);
 }
 
 function laneIn(sheet: Sheet, node: number, column: number, variant: number, variants: number): number {
-  const width = sheet['width'](node);
-  const from = sheet['offsets'][node]! * variants + variant * width;
-  return from + (sheet['isEach'](node) ? column : 0);
+  const lanes = sheet['lanes'];
+  const from = lanes.offsets[node]! * variants + variant * lanes.width(node);
+  return from + (lanes.isEach(node) ? column : 0);
 }
 
 function exploreNode(sheet: Sheet, node: number, field: Field): void {
   const { values, variants } = field;
-  const code = sheet['code'];
-  const at = sheet['offsets'][node]! * variants;
+  const working = sheet['working'];
+  const at = sheet['lanes'].offsets[node]! * variants;
   if (node === CHOSEN) exploreChosen(sheet, at, field);
-  else if (code.length(node) > 0)
-    sheet['machine'].lanes(code.all, code.start(node), values, field, sheet['isEach'](node), values, at);
-  for (const [column, value] of sheet['pinsOf'](node) ?? [])
+  else if (working.hasCode(node)) working.run(node, field, values, at);
+  for (const [column, value] of sheet['pins'].of(node) ?? [])
     for (let v = 0; v < variants; v += 1) values[laneIn(sheet, node, column, v, variants)] = value;
 }
 
-function exploreChosen(sheet: Sheet, at: number, { values, variants, held }: Field): void {
-  const choice = sheet['choice'];
-  if (held || !choice || !('follow' in choice)) return;
-  const follow = sheet['byName'].get(choice.follow);
-  const from = follow === undefined ? -1 : sheet['offsets'][follow]! * variants;
-  for (let v = 0; v < variants && from >= 0; v += 1) {
-    const column = sheet['columnOf'](values[from + v]!);
+function exploreChosen(sheet: Sheet, at: number, { values, variants, held, columnOf }: Field): void {
+  const { followed } = sheet['chosen'];
+  if (held || followed === undefined) return;
+  const from = sheet['lanes'].offsets[followed]! * variants;
+  for (let v = 0; v < variants; v += 1) {
+    const column = columnOf(values[from + v]!);
     values[at + v] = column < 0 ? Number.NaN : column;
   }
 }

@@ -94,7 +94,7 @@ const FAULTS: Readonly<Record<string, (sheet: Sheet) => void>> = {
     graph.sweep = (recompute) => sweep((node) => recompute(node) && node % 3 !== 0);
   },
   'a new name that nobody is told of': (sheet) => {
-    sheet['take'] = (name, node) => void sheet['byName'].set(name, node);
+    sheet['take'] = (name, node) => void sheet['names'].take(name, node);
   },
   'a use that is forgotten': (sheet) => {
     const graph = sheet['graph'];

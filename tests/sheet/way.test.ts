@@ -69,7 +69,7 @@ function begun(columns: boolean): { readonly sheet: Sheet; readonly draft: Draft
 
 /** Settles both sheets and compares what they did and what they hold. */
 function settleAlike(sheet: Sheet, other: Sheet, tally: Tally): void {
-  const trodden = sheet['trodden'];
+  const trodden = sheet['settling']['trodden'];
   const way = trodden.from(sheet['graph'].alone);
   const [now, then] = [sheet.settle(), other.settle()];
   expect(now.ran).toEqual(then.ran);
@@ -86,7 +86,7 @@ function settleAlike(sheet: Sheet, other: Sheet, tally: Tally): void {
 /** Makes moves in two sheets side by side, of which one remembers no way. */
 function play(all: readonly Move[], columns: boolean, tally: Tally, fault: (sheet: Sheet) => void): void {
   const [{ sheet, draft }, other] = [begun(columns), begun(columns)];
-  other.sheet['trodden'].gone = () => {};
+  other.sheet['settling']['trodden'].gone = () => {};
   fault(sheet);
   for (const move of all) {
     if (move.do !== 'nudge') {
@@ -108,7 +108,7 @@ function play(all: readonly Move[], columns: boolean, tally: Tally, fault: (shee
 
 const FAULTS: Readonly<Record<string, (sheet: Sheet) => void>> = {
   'a way that is kept when a formula or a kind is another': (sheet) => {
-    sheet['trodden'].forget = () => {};
+    sheet['settling']['trodden'].forget = () => {};
   },
   'a way that is kept when uses come and go': (sheet) => {
     Object.defineProperty(sheet['graph'], 'version', { value: 1 });
@@ -157,6 +157,6 @@ describe('a way that is remembered', () => {
       sheet.settle();
     }
     expect(asked).toBe(1);
-    expect(sheet['trodden'].from(sheet['nodeOf']('k0'))).toBeUndefined();
+    expect(sheet['settling']['trodden'].from(sheet['nodeOf']('k0'))).toBeUndefined();
   });
 });

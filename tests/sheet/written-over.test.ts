@@ -86,7 +86,7 @@ function follow(columns: number, all: readonly Edit[]): number {
     if (typeof one === 'object') {
       sheet.setText(one.name, one.text);
       texts[one.name] = one.text;
-      if (sheet['rewritten'] >= 0) over += 1;
+      if (sheet['over'].node >= 0) over += 1;
     } else if (one === 'pin' || one === 'unpin') {
       pinned = one === 'pin';
       sheet.setPins(pinned ? pins : new Map());
