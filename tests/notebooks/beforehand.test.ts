@@ -44,11 +44,6 @@ describe.each(Object.keys(SAID_BY))('%s', (name) => {
     expect(silent).toEqual([]);
     expect(checks.length).toBeGreaterThan(2);
   });
-
-  test('advice comes before the first step that is knitted', () => {
-    const kinds = notebook.steps.map(({ kind }) => kind === 'advice');
-    expect(kinds.lastIndexOf(true)).toBeLessThan(kinds.indexOf(false));
-  });
 });
 
 test.each<readonly [name: string, column: string, sets: Sets, says: RegExp]>([

@@ -3,6 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
+import { printedSteps } from '../support/printed-steps.ts';
 import { patience } from '../support/runs.ts';
 
 const shawl = (sets: Sets = {}): WorkedNotebook => workOut('edge-shawl', sets);
@@ -168,6 +169,14 @@ describe('other edges', () => {
 
   test('a closed edging stops one row early, for the graft', () => {
     expect(shawl({ closed: 'yes' }).number('rows_before_grafting')).toBe(743);
+  });
+
+  // Common practice: a graft makes a row of its own, a three-needle bind-off makes none.
+  test('a closed edging may end in a three-needle bind-off, all its rows worked', () => {
+    expect(printedSteps('edge-shawl', { closed: 'yes' })).toMatch(
+      /Stop one row before the end.* graft .*\. Or work that row too, .* three-needle bind-off/,
+    );
+    expect(printedSteps('edge-shawl', { closed: 'no' })).not.toContain('three-needle');
   });
 
   test('extra joins at four corners are counted', () => {

@@ -99,6 +99,11 @@ describe.each(notebookNames)('%s', (name) => {
     }
   });
 
+  test('what is said before the knitting stands before it', () => {
+    const kinds = notebook.steps.map(({ kind }) => kind === 'advice');
+    if (kinds.includes(true)) expect(kinds.lastIndexOf(true)).toBeLessThan(kinds.indexOf(false));
+  });
+
   test('what is shown in a unit only sometimes is so when a yes or no says it', () => {
     for (const { name: cell, shown } of allCells(notebook)) {
       const when = / when (.*)$/.exec(shown ?? '')?.[1];
