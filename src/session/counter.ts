@@ -87,14 +87,14 @@ function wordsOf(counted: Counted, done: number): string {
   const next = event && name ? `, next ${name} on ${noun} ${event.row}` : '';
   return done === 0
     ? `${countWords(of, noun, `${noun}s`)}${next.replace('next', 'first')}`
-    : `${noun} ${done} of ${of}${next}`;
+    : `${done} of ${countWords(of, noun, `${noun}s`)} done${next}`;
 }
 
 function nextOf({ of, noun, plan }: Counted, done: number): string {
   if (done >= of) return '';
   for (const row of plan ? rowsOf(plan) : [])
-    if (row.row === done + 1) return `${noun} ${row.row}: ${row.says}`;
-  return `${noun} ${done + 1}`;
+    if (row.row === done + 1) return `next is ${noun} ${row.row}: ${row.says}`;
+  return `next is ${noun} ${done + 1}`;
 }
 
 /** The count after so many rows of a plan, as it is printed: "52 sts", "52 sts left", "198 to 206 sts left". */

@@ -100,7 +100,7 @@ describe('steps beside the sheet', () => {
     for (const step of [3, 4, 5]) await tick(step);
     await hand.getByText('Gusset').first().waitFor();
     for (let i = 0; i < 4; i += 1) await hand.getByRole('button', { name: 'one round done' }).click();
-    await expect.poll(() => hand.locator('.step-count span').innerText()).toContain('rnd 4 of 20');
+    await expect.poll(() => hand.locator('.step-count span').innerText()).toContain('4 of 20 rnds done');
     await hand.getByText('Another count on the needles?').click();
     const count = hand.getByLabel('stitches there now');
     await count.fill('78');

@@ -268,14 +268,14 @@ describe('the row counter', () => {
       of: 107,
       noun: 'row',
       words: '107 rows, first increase on row 7',
-      next: 'row 1: plain',
+      next: 'next is row 1: plain',
       count: '43 sts',
       mended: '',
     });
     for (let i = 0; i < 37; i += 1) session.rowOn('t3');
     expect(step(session, 't3').counter).toMatchObject({
-      words: 'row 37 of 107, next increase on row 43',
-      next: 'row 38: plain',
+      words: '37 of 107 rows done, next increase on row 43',
+      next: 'next is row 38: plain',
       count: '53 sts',
     });
     expect(step(session, 't3').lines.map(({ done, here }) => [done, here])).toEqual([
@@ -319,15 +319,19 @@ describe('the row counter', () => {
   test('counts the rounds of a step without a plan', () => {
     const session = opened();
     session.rowOn('t1');
-    expect(step(session, 't1').counter).toMatchObject({ words: 'rnd 1 of 12', next: 'rnd 2', of: 12 });
+    expect(step(session, 't1').counter).toMatchObject({
+      words: '1 of 12 rnds done',
+      next: 'next is rnd 2',
+      of: 12,
+    });
   });
 
   test('a heel turn says each row', () => {
     const session = opened();
     session.rowOn('t7');
     expect(step(session, 't7').counter).toMatchObject({
-      words: 'row 1 of 12',
-      next: 'row 2: (WS) sl1, p5, p2tog, p1, turn',
+      words: '1 of 12 rows done',
+      next: 'next is row 2: (WS) sl1, p5, p2tog, p1, turn',
       count: '27 sts',
     });
   });
