@@ -16,6 +16,8 @@ import {
   PLAIN,
   ROW,
   raised,
+  readUnit,
+  type Shown,
   STITCH,
   snapped,
   TIME,
@@ -185,12 +187,23 @@ function expectQuantity(check: Check, node: Node, type: Type): Type {
 function productType(check: Check, node: Node & { kind: 'binary' }, left: Type, right: Type): Type {
   const [l, r] = [expectQuantity(check, node.left, left), expectQuantity(check, node.right, right)];
   if (l.kind !== 'quantity' || r.kind !== 'quantity') return UNKNOWN;
-  if (node.op === '/') return quantity(divided(l.dimension, r.dimension));
+  if (node.op === '/') {
+    const isGauge = l.shown?.label === 'rnd' && r.dimension === LENGTH;
+    return quantity(divided(l.dimension, r.dimension), false, isGauge ? readUnit('rnd / 10 cm') : undefined);
+  }
   const dimension = multiplied(l.dimension, r.dimension);
   const whole = isDecided(l) && isDecided(r) && (isPlain(l) || isPlain(r));
-  const shown = isPlain(r) ? (isPlain(l) ? undefined : l.shown) : isPlain(l) ? r.shown : undefined;
+  const rounds = dimension === ROW ? roundsOf(l, r) : undefined;
+  const shown = isPlain(r) ? (isPlain(l) ? undefined : l.shown) : isPlain(l) ? r.shown : rounds;
   return quantity(dimension, whole, shown);
 }
+
+/** A length by a gauge that was typed in rounds is rounds. */
+function roundsOf(...sides: readonly (Type & { kind: 'quantity' })[]): Shown | undefined {
+  return sides.some(({ shown }) => shown?.label.startsWith('rnd')) ? RND : undefined;
+}
+
+const RND = { label: 'rnd', factor: 1, dimension: ROW };
 
 /** The number a tree of literals is, for an exponent. */
 function constant(node: Node): number | undefined {

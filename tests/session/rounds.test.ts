@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { createSession, type Session } from '../../src/session/index.ts';
 import { notebookNames, openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookOf } from '../telling/sentences.ts';
 
 const opened = (name: string): Session =>
   createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
@@ -68,6 +69,23 @@ describe('rounds in the round, rows flat', () => {
     expect(garment?.parts['sleeve_rows']).toMatchObject({ text: '141 rnds' });
     session.choose('c1');
     expect(stepTexts(session)).toContain('Work the edging as the pattern has it, 16 rows');
+  });
+
+  test('a length by a gauge that was typed in rounds is rounds', () => {
+    const cells = {
+      row_gauge: '30 rnd / 10 cm',
+      brim: '5 cm',
+      brim_rounds: 'whole(brim * row_gauge)',
+      above: 'brim_rounds + 2 row',
+      brim_height: 'brim_rounds / row_gauge',
+    };
+    const notebook = notebookOf(cells, { units: 'cm' });
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    expect(printed(session, 'brim_rounds')).toEqual(['15 rnds']);
+    expect(printed(session, 'above')).toEqual(['17 rnds']);
+    expect(printed(session, 'brim_height')).toEqual(['5 cm']);
+    session.type({ cell: idOf(session, 'row_gauge'), column: null }, '30 row / 10 cm');
+    expect(printed(session, 'brim_rounds')).toEqual(['15 rows']);
   });
 
   test('the body of a pullover is in rounds on its drawing until it is worked flat', () => {
