@@ -427,7 +427,7 @@ export function remarksAt(live: Live, id: string): readonly string[] {
     if (call.name === 'nearest' && tree === call) remarks.push(nearestRemark(live, call));
     if (live.sheet.spec(call.name)?.kind === 'run') remarks.push(emptyRemark(live, call));
   }
-  return remarks.filter((remark) => remark !== '');
+  return remarks.filter((remark, i) => remark !== '' && remarks.indexOf(remark) === i);
 }
 
 /** Whether something can be remarked about how a cell's value came about. The same for a tree however values move. */
