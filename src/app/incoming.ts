@@ -17,7 +17,7 @@ import { language, type Session, summaryOf } from '../session/index.ts';
 import { chooseFiles, readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { WayOn } from '../views/index.ts';
-import type { Notices } from './notices.ts';
+import { type Notices, UNREAD } from './notices.ts';
 import { lookAt, withoutProgress } from './opened.ts';
 import type { Place } from './place.ts';
 
@@ -120,7 +120,7 @@ export function createIncoming(shelf: Shelf, place: Place, notices: Notices, onL
     for (const file of chosen) {
       const read = await readFile(file);
       const name = shortened(read.name);
-      if ('refused' in read) notices.say(`file ${name}`, `${name}: ${refusalSentence(read.refused)}`);
+      if ('refused' in read) notices.say(`${UNREAD}${name}`, `${name}: ${refusalSentence(read.refused)}`);
       else if ('shelf' in read) takeShelf(read.shelf, name);
       else waiting = [...waiting, { read: read.notebook, from: name }];
     }

@@ -15,6 +15,9 @@ export interface Notices {
   drop(key: string): void;
 }
 
+/** What keys begin with of files that could not be read: once another notebook is open, that is no longer of interest. */
+export const UNREAD = 'unread ';
+
 /** So many stand at once; the oldest goes. */
 const MOST = 4;
 

@@ -11,7 +11,7 @@ import { refusalSentence } from '../telling/index.ts';
 import type { VisitorBarProps } from '../views/index.ts';
 import { type PageName, putInAddress, readAddress } from './address.ts';
 import type { Early } from './early.ts';
-import type { Notices } from './notices.ts';
+import { type Notices, UNREAD } from './notices.ts';
 import { type OpenedNotebook, openNotebook, type Told } from './opened.ts';
 
 /** A notebook that is looked at and not kept, with what stands above it. */
@@ -102,6 +102,7 @@ export function createPlace(shelf: Shelf, notices: Notices, told: Told): Place {
       setOpened(made);
     });
     if (old) takeKeyboard();
+    for (const { key } of notices.list()) if (key.startsWith(UNREAD)) notices.drop(key);
     putInAddress({ id, page: page() }, replace);
     await old?.close();
     return true;

@@ -46,6 +46,17 @@ async function standstill(page: Page, deed: () => Promise<void>): Promise<number
   });
 }
 
+test('what is said of a file that could not be read goes when another notebook is opened', async () => {
+  const page = await openApp();
+  await row(page, 'finished chest').waitFor();
+  await drop(page, 'a.zip', broken('zip.json'));
+  const notice = page.locator('.app-notice', { hasText: 'a.zip' });
+  await notice.waitFor();
+  await page.locator('.nav').getByRole('button', { name: 'Fit a sock', exact: true }).click();
+  await row(page, 'foot girth').waitFor();
+  await expect.poll(() => notice.count()).toBe(0);
+});
+
 test('what is no notebook gets one sentence, and the open notebook stays as it was', async () => {
   const page = await openApp();
   await row(page, 'finished chest').waitFor();
