@@ -169,6 +169,27 @@ test('while a change is tried the drawings say so, and the steps stand as kept u
   expect(await steps.locator('.steps-tried').count()).toBe(0);
 });
 
+test('the strand ends at its rows while a formula is written, in a window higher than the sheet too', async () => {
+  const page = await openFieldfare({ height: 2400 });
+  await standOn(page, 'finished chest');
+  /** How far below its row's top each knot is. */
+  const knots = () =>
+    page.evaluate(() => {
+      const tops = [...document.querySelectorAll('.row.fed')].map((one) => one.getBoundingClientRect().top);
+      const at = [...document.querySelectorAll('.knot')].map((one) => {
+        const { top, height } = one.getBoundingClientRect();
+        return top + height / 2;
+      });
+      return at.map((y, i) => Math.round(y - (tops[i] ?? 0)));
+    });
+  await expect.poll(async () => (await knots()).length).toBeGreaterThan(0);
+  const before = await knots();
+  await page.keyboard.press(' ');
+  await page.keyboard.press('Enter');
+  await page.locator('.strip .editor').waitFor();
+  await expect.poll(knots).toEqual(before);
+});
+
 test('a row keeps its height while its value is written, and the sentence about a mistake lies over the next', async () => {
   const page = await openFieldfare();
   await editorIsHere(page);

@@ -42,7 +42,7 @@ export function Strand(props: { readonly sheet: () => HTMLElement | undefined })
     const sheet = props.sheet();
     if (!sheet) return;
     const watcher = new ResizeObserver(measureSoon);
-    watcher.observe(sheet);
+    watcher.observe(sheet.querySelector('.grid') ?? sheet); // Its rows: a short sheet is as high as the window.
     sheet.addEventListener('contentvisibilityautostatechange', measureSoon);
     onCleanup(() => watcher.disconnect());
   });
