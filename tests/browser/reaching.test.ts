@@ -69,6 +69,19 @@ test('with a thumb: the row that stands open is written in at the first touch, a
     .toBe(true);
 });
 
+test('with a thumb: what is written covers no other column’s number', async () => {
+  const page = await openFieldfare(PHONE);
+  const all = values(page, 'pattern body stitches');
+  await all.first().tap();
+  if ((await page.locator('.editor').count()) === 0) await all.first().tap();
+  const box = await row(page, 'pattern body stitches').locator('.editor').boundingBox();
+  const other = await all.nth(1).boundingBox();
+  if (!box || !other) throw new Error('the editor or the number has no place on the page');
+  const isBeside =
+    other.x >= box.x + box.width || other.y >= box.y + box.height || other.y + other.height <= box.y;
+  expect(isBeside).toBe(true);
+});
+
 test('with a thumb: the list and a blank page’s first cell are as wide as the screen', async () => {
   const page = await openBlank(PHONE);
   const wide = () => page.evaluate(() => document.documentElement.scrollWidth);
