@@ -151,6 +151,35 @@ describe('steps beside the sheet', () => {
     expect(await axeFaults(page)).toEqual([]);
   });
 
+  test('on a phone the steps come up at the first one not done, and a new plan is in sight', async () => {
+    const page = await openPrebuilt('Fit a sock', 390);
+    await page.setViewportSize({ width: 390, height: 844 });
+    const show = (tab: string) => page.getByRole('button', { name: tab, exact: true }).click();
+    const hand = page.locator('.steps > li[aria-current="step"]');
+    /** How far below the top of what is scrolled the step in hand begins. */
+    const below = () =>
+      hand.evaluate((step) => {
+        const aside = step.closest('.aside');
+        return Math.round(step.getBoundingClientRect().top - (aside?.getBoundingClientRect().top ?? 0));
+      });
+    await show('What to knit');
+    for (const step of [1, 2, 3, 4, 5])
+      await page.getByRole('checkbox', { name: `step ${step} done` }).check();
+    await hand.getByText('Gusset').first().waitFor();
+    await show('Sheet');
+    await page.locator('.aside').waitFor({ state: 'hidden' });
+    await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
+    await show('What to knit');
+    await expect.poll(below).toBeLessThan(40);
+    expect(await below()).toBeGreaterThan(-2);
+    for (let i = 0; i < 4; i += 1) await hand.getByRole('button', { name: 'one round done' }).click();
+    await hand.getByText('Another count on the needles?').click();
+    await hand.getByLabel('stitches there now').fill('78');
+    await hand.getByRole('button', { name: 'Go on from here' }).click();
+    await hand.getByText('worked out again from rnd 4 with 78 sts').waitFor();
+    await expect.poll(below).toBeGreaterThan(-2);
+  });
+
   test('on a phone every target is at least 44 pixels high', async () => {
     const page = await openPrebuilt('Fit a sock', 390);
     await page.getByRole('button', { name: 'What to knit' }).click();

@@ -26,8 +26,10 @@ export function Recount(props: {
   const goOn = () => {
     const number = wholeNumber(count());
     if (number !== undefined && desk.heed(page.goOn(props.step.id, row(), number))) {
+      const step = field?.closest('li');
       props.onDone();
       props.onClose();
+      step?.scrollIntoView(); // The new plan stands at its top.
     }
   };
   return (

@@ -4,7 +4,7 @@
  */
 
 import './steps.css';
-import { createMemo, For, Show } from 'solid-js';
+import { createMemo, For, onCleanup, onMount, Show } from 'solid-js';
 import type { StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { createScreenLock } from './screen-lock.ts';
@@ -28,6 +28,9 @@ export function StepsPanel() {
   const ids = createMemo(() => [...steps().keys()], undefined, { equals: isSameList });
   const inHand = createMemo(() => [...steps().values()].find((step) => !step.advice && !step.ticked)?.id);
   const lastDone = createMemo(() => [...steps().values()].findLast((step) => step.ticked)?.id);
+  onMount(() => {
+    if (panel) onCleanup(whenShownAlone(panel, () => toStepInHand(panel)));
+  });
   return (
     <div ref={panel}>
       <Show when={desk.notebook.view().trial}>
@@ -77,6 +80,21 @@ export function StepsPanel() {
       </Show>
     </div>
   );
+}
+
+/** Does something whenever the steps come up as what a phone shows; gives what ends that. */
+function whenShownAlone(panel: Element, deed: () => void): () => void {
+  const isAlone = () => panel.closest<HTMLElement>('.shell')?.dataset['tab'] === 'knit';
+  const watcher = new IntersectionObserver((seen) => {
+    if (seen.at(-1)?.isIntersecting && isAlone()) deed();
+  });
+  watcher.observe(panel);
+  return () => watcher.disconnect();
+}
+
+/** Brings the first step that is not ticked into sight, unless all is still to be done. */
+function toStepInHand(panel: Element | undefined): void {
+  if (panel?.querySelector('.ticked')) panel.querySelector('[aria-current="step"]')?.scrollIntoView();
 }
 
 /** While a change is tried: whether these are the steps as kept or as tried, and the way to the others. */
