@@ -32,7 +32,7 @@ export function Sharing(props: SharingProps) {
     () => [props.signals.view(), inLink()] as const,
     ([, progress]) => makeLink(session, progress),
   );
-  const table = () => tableFor(session.live);
+  const table = () => tableFor(session.live, session.steps());
   return (
     <SharePage
       title={props.signals.view().title}

@@ -94,6 +94,7 @@ const ANSWERS = {
     about: '',
     size: '',
     leavesOut: false,
+    withNotes: false,
     tried: '',
     gauge: [],
     sections: [],

@@ -226,7 +226,7 @@ export interface CounterView {
   readonly done: number;
   readonly of: number;
   readonly noun: 'row' | 'rnd';
-  /** "row 37 of 90, next decrease on row 40". */
+  /** "37 of 90 rows done, next decrease on row 40". */
   readonly words: string;
   /** What the next row asks for: "row 38: plain"; "" when all are done. */
   readonly next: string;

@@ -53,6 +53,8 @@ export interface PaperView {
   readonly size: string;
   /** Whether sums on the way are left out. */
   readonly leavesOut: boolean;
+  /** Whether a note stands beside every cell, as in a short notebook, and not beside the gauge alone. */
+  readonly withNotes: boolean;
   /** The change these values try, "stitch gauge 18½ sts / 4 in"; "" on paper of the notebook as it stands. */
   readonly tried: string;
   readonly gauge: readonly PaperRow[];
@@ -70,8 +72,9 @@ export interface PaperView {
 /** The most shapings of one plan that are listed. */
 const MOST_SHAPINGS = 60;
 
-/** A notebook of no more cells than this goes on paper whole. */
+/** A notebook of no more cells than this goes on paper whole, with its notes. */
 const SHORT = 40;
+const isShort = (live: Live): boolean => live.sheet.cells.length <= SHORT;
 
 /** What is asked of paper. */
 export interface PaperAsked {
@@ -89,14 +92,18 @@ export function paperView(asked: PaperAsked): PaperView {
   const { live } = values;
   const { notebook } = live;
   const all = notebook.sections.map((section) => sectionOf(asked, section));
+  const gauge = all.flatMap((section) => section.gauge);
+  // The gauge stands above all under that heading: a section called so has none again.
+  const headed = (title: string) => (gauge.length > 0 && /^gauge$/i.test(title.trim()) ? '' : title);
   return {
     title: notebook.title,
     about: notebook.about ?? '',
     size: sizeOf(asked),
     leavesOut: all.some(({ leavesOut }) => leavesOut),
+    withNotes: isShort(live),
     tried,
-    gauge: all.flatMap(({ gauge }) => gauge),
-    sections: all.flatMap(({ title, rows }) => (rows.length > 0 ? [{ title, rows }] : [])),
+    gauge,
+    sections: all.flatMap(({ title, rows }) => (rows.length > 0 ? [{ title: headed(title), rows }] : [])),
     drawings: drawingsOf(live, values),
     steps,
     shapings: allSizes ? [] : shapingsOf(values, steps),
@@ -130,14 +137,13 @@ interface SectionOnPaper extends PaperSection {
 
 function sectionOf(asked: PaperAsked, { title, cells }: Section): SectionOnPaper {
   const { live } = asked.values;
-  const isShort = live.sheet.cells.length <= SHORT;
   const gauge: PaperRow[] = [];
   const rows: PaperRow[] = [];
   let leavesOut = false;
   for (const { id, note = '' } of cells) {
     const shown = columnsOf(asked, id).map((column) => ({ column, value: asked.values.value(id, column) }));
     if (!shown.some(({ value }) => isOnPaper(value))) continue;
-    if (!isShort && !shown.some(({ value }) => isForPaper(asked.values, id, value))) {
+    if (!isShort(live) && !shown.some(({ value }) => isForPaper(asked.values, id, value))) {
       leavesOut = true;
       continue;
     }

@@ -4,8 +4,9 @@
 
 import { spacedName } from '../formula/index.ts';
 import { printed } from '../quantity/index.ts';
-import type { Table, TableRow, TableSection } from '../telling/index.ts';
+import type { Table, TableRow, TableSection, TableStep } from '../telling/index.ts';
 import type { Live } from './live.ts';
+import type { StepsView, StepView } from './page.ts';
 import { printAt, printTolerance, saysAt } from './show.ts';
 
 function rowOf(live: Live, id: string): TableRow {
@@ -31,13 +32,31 @@ export function toTable(live: Live): readonly TableSection[] {
   }));
 }
 
-/** The notebook as a table for other programs. */
-export function tableFor(live: Live): Table {
+/** The notebook as a table for other programs, with its notes and, where they are given, the steps that apply. */
+export function tableFor(live: Live, { steps }: Pick<StepsView, 'steps'> = { steps: [] }): Table {
   const { title, columns } = live.notebook;
   return {
     title,
     heading: columns?.heading ?? '',
     columns: live.sheet.columnLabels,
-    sections: toTable(live),
+    sections: live.notebook.sections.map((section) => ({
+      title: section.title,
+      rows: section.cells.map(({ id, note = '' }) => ({ ...rowOf(live, id), note })),
+    })),
+    steps: steps.filter(({ applies }) => applies).map(stepOf),
+  };
+}
+
+function stepOf({ number, advice, runs, lines, sums, remarks }: StepView): TableStep {
+  return {
+    number: advice ? '' : `${number}`,
+    words: runs.map(({ text }) => text).join(''),
+    lines: [
+      ...lines.map(({ label, text, after }) =>
+        [label, text, after && `(${after})`].filter(Boolean).join(' '),
+      ),
+      ...sums,
+      ...remarks,
+    ],
   };
 }

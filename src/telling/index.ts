@@ -15,4 +15,12 @@ export { problemCodes } from './problems.ts';
 export { type Refusal, refusalCodes } from './refusals.ts';
 export { fetchSentences, problemSentence, refusalSentence, whenSentences } from './sentences.ts';
 export { type Filled, isRound, sizeLine, type ToldRun, type ToldStep, tellStep } from './steps.ts';
-export { type Table, type TableRow, type TableSection, toCSV, toMarkdown, toTabs } from './table.ts';
+export {
+  type Table,
+  type TableRow,
+  type TableSection,
+  type TableStep,
+  toCSV,
+  toMarkdown,
+  toTabs,
+} from './table.ts';

@@ -9,6 +9,15 @@ export interface TableRow {
   readonly name: string;
   readonly values: readonly string[];
   readonly says: readonly string[];
+  /** What she wrote beside it. */
+  readonly note?: string;
+}
+
+/** A step of what to knit, as text: its number ("" for none), its words, and the lines that belong to it. */
+export interface TableStep {
+  readonly number: string;
+  readonly words: string;
+  readonly lines: readonly string[];
 }
 
 /** A section with its rows. */
@@ -24,6 +33,8 @@ export interface Table {
   readonly heading: string;
   readonly columns: readonly string[];
   readonly sections: readonly TableSection[];
+  /** What to knit, for the chosen column. */
+  readonly steps?: readonly TableStep[];
 }
 
 /** A row's values under the columns: one value stands under the first. */
@@ -78,14 +89,30 @@ function section({ title, rows }: TableSection, { heading, columns }: Table): st
   const many = rows.some(({ values }) => values.length > 1);
   const shown = many ? columns : [''];
   const heads = [many ? plain(heading) : '', ...shown.map(plain), ''];
-  const body = rows.map(({ name, values, says }) =>
-    line([plain(name), ...under(shown, values).map(plain), plain(says.join('; '))]),
+  const body = rows.map(({ name, values, says, note = '' }) =>
+    line([
+      plain(name),
+      ...under(shown, values).map(plain),
+      plain([...says, note].filter((one) => one !== '').join('; ')),
+    ]),
   );
   const rule = line(['---', ...shown.map(() => '--:'), '---']);
   return [`## ${plain(title)}`, '', line(heads), rule, ...body].join('\n');
 }
 
-/** The notebook as Markdown: a heading and a table for each section. */
+function stepsIn(steps: readonly TableStep[]): readonly string[] {
+  if (steps.length === 0) return [];
+  const told = steps.map(({ number, words, lines }) =>
+    [
+      `${number === '' ? '-' : `${number}.`} ${plain(words)}`,
+      ...lines.map((one) => `   - ${plain(one)}`),
+    ].join('\n'),
+  );
+  return [['## What to knit', '', ...told].join('\n')];
+}
+
+/** The notebook as Markdown: a heading and a table for each section, with its notes, and what to knit. */
 export function toMarkdown(table: Table): string {
-  return `${[`# ${plain(table.title)}`, ...table.sections.map((one) => section(one, table))].join('\n\n')}\n`;
+  const sections = table.sections.map((one) => section(one, table));
+  return `${[`# ${plain(table.title)}`, ...sections, ...stepsIn(table.steps ?? [])].join('\n\n')}\n`;
 }

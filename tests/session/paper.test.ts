@@ -1,6 +1,7 @@
 // The notebook on paper, and steps for every size at once. The hat is a knitter's own; its numbers are worked out by hand.
 import { describe, expect, test } from 'vitest';
-import { createSession, type PaperView, type Session } from '../../src/session/index.ts';
+import { createSession, type PaperView, type Session, tableFor } from '../../src/session/index.ts';
+import { toMarkdown } from '../../src/telling/index.ts';
 import { openNotebook, TEST_DAY } from '../support/notebook.ts';
 import { notebookOf } from '../telling/sentences.ts';
 
@@ -42,6 +43,30 @@ describe('on paper', () => {
     ]);
     expect(paper.leavesOut).toBe(false);
     expect(paper.size).toBe('size grown-up');
+  });
+
+  test('beside each cell of a short notebook stands its note, and the gauge has one heading', () => {
+    const session = hat();
+    const { id = '' } = session.notebook.sections[0] ?? {};
+    session.renameSection(id, 'Gauge');
+    session.setNote(session.live.sheet.idOf('head') ?? '', 'measured at the forehead');
+    const paper = session.paper();
+    expect(paper.withNotes).toBe(true);
+    expect(paper.gauge.map(({ name }) => name)).toEqual(['stitch gauge']);
+    expect(paper.sections.map(({ title }) => title)).toEqual(['']);
+    expect(paper.sections[0]?.rows[0]).toMatchObject({ name: 'head', note: 'measured at the forehead' });
+    expect(
+      createSession({ notebook: openNotebook('fit-sock'), today: TEST_DAY, random: () => 0.5 }).paper()
+        .withNotes,
+    ).toBe(false);
+  });
+
+  test('saved as text it has its notes and what to knit', () => {
+    const session = hat(undefined, ['Cast on {cast_on}.', 'Crown: {crown}.']);
+    session.setNote(session.live.sheet.idOf('head') ?? '', 'measured at the forehead');
+    const text = toMarkdown(tableFor(session.live, session.steps()));
+    expect(text).toContain('| head | 56 cm | 50 cm | measured at the forehead |');
+    expect(text).toContain('## What to knit\n\n1. Cast on 120 sts.\n2. Crown:');
   });
 
   test('of a long one sums on the way are left out, and that is said', () => {

@@ -82,6 +82,25 @@ describe('Markdown', () => {
     expect(toMarkdown(TABLE)).toContain('| size | S | M |  |');
   });
 
+  test('a note stands after what is said, and what to knit follows with its lines', () => {
+    const whole: Table = {
+      ...TABLE,
+      columns: [],
+      sections: [
+        { title: 'Hat', rows: [{ name: 'head', values: ['56 cm'], says: ['as wanted'], note: 'my own' }] },
+      ],
+      steps: [
+        { number: '', words: 'Wash the swatch.', lines: [] },
+        { number: '1', words: 'Crown:', lines: ['Rnds 1–34 decrease 6 sts every 2nd rnd (6 sts)'] },
+      ],
+    };
+    const text = toMarkdown(whole);
+    expect(text).toContain('| head | 56 cm | as wanted; my own |');
+    expect(text.split('## What to knit')[1]).toBe(
+      '\n\n- Wash the swatch.\n1. Crown:\n   - Rnds 1–34 decrease 6 sts every 2nd rnd (6 sts)\n',
+    );
+  });
+
   test('marks and line ends in names do nothing', () => {
     const sly: Table = {
       ...TABLE,

@@ -110,8 +110,10 @@ function Sheet(props: { readonly paper: PaperView }) {
           <For each={paper().sections}>
             {(section) => (
               <section>
-                <h3>{section.title}</h3>
-                <Rows rows={section.rows} />
+                <Show when={section.title}>
+                  <h3>{section.title}</h3>
+                </Show>
+                <Rows rows={section.rows} withNotes={paper().withNotes} />
               </section>
             )}
           </For>
