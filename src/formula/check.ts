@@ -17,7 +17,6 @@ import {
   ROW,
   raised,
   readUnit,
-  type Shown,
   STITCH,
   snapped,
   TIME,
@@ -193,17 +192,12 @@ function productType(check: Check, node: Node & { kind: 'binary' }, left: Type, 
   }
   const dimension = multiplied(l.dimension, r.dimension);
   const whole = isDecided(l) && isDecided(r) && (isPlain(l) || isPlain(r));
-  const rounds = dimension === ROW ? roundsOf(l, r) : undefined;
+  // A length by a gauge that was typed in rounds is rounds.
+  const inRounds = dimension === ROW && [l, r].some((side) => side.shown?.label.startsWith('rnd'));
+  const rounds = inRounds ? readUnit('rnd') : undefined;
   const shown = isPlain(r) ? (isPlain(l) ? undefined : l.shown) : isPlain(l) ? r.shown : rounds;
   return quantity(dimension, whole, shown);
 }
-
-/** A length by a gauge that was typed in rounds is rounds. */
-function roundsOf(...sides: readonly (Type & { kind: 'quantity' })[]): Shown | undefined {
-  return sides.some(({ shown }) => shown?.label.startsWith('rnd')) ? RND : undefined;
-}
-
-const RND = { label: 'rnd', factor: 1, dimension: ROW };
 
 /** The number a tree of literals is, for an exponent. */
 function constant(node: Node): number | undefined {
