@@ -65,10 +65,10 @@ describe('two too few after row 40', () => {
   test('the rows of the sheet’s rescue are counted on from row 40, and back to it', () => {
     const session = shawl(ASTRAY);
     const counter = () => step(session, 't7').counter;
-    expect(counter()).toMatchObject({ done: 40, of: 612, next: 'row 41: edging' });
+    expect(counter()).toMatchObject({ done: 40, of: 612, next: 'next is row 41: edging' });
     expect(session.rowBack('t7').done).toBe(false);
     expect(session.rowOn('t7').done).toBe(true);
-    expect(counter()).toMatchObject({ done: 41, next: 'row 42: join' });
+    expect(counter()).toMatchObject({ done: 41, next: 'next is row 42: join' });
     expect(session.rowBack('t7').done).toBe(true);
     expect(counter()?.done).toBe(40);
     expect(session.notebook.progress?.rows ?? {}).toEqual({});
