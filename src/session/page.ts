@@ -228,7 +228,7 @@ export interface CounterView {
   readonly noun: 'row' | 'rnd';
   /** "37 of 90 rows done, next decrease on row 40". */
   readonly words: string;
-  /** What the next row asks for: "row 38: plain"; "" when all are done. */
+  /** What the next row asks for: "next is row 38: plain"; "" when all are done. */
   readonly next: string;
   /** The count there should be on the needles now: "52 sts"; "" where no plan says. */
   readonly count: string;

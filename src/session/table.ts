@@ -1,15 +1,16 @@
 /*
- * A worked-out notebook as a plain table: a line a cell, its values as printed, and what is said beside it.
+ * A worked-out notebook as a plain table: a line a cell, its values as printed, what is said beside it, and its note.
  */
 
 import { spacedName } from '../formula/index.ts';
+import type { Cell } from '../notebook/index.ts';
 import { printed } from '../quantity/index.ts';
 import type { Table, TableRow, TableSection, TableStep } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import type { StepsView, StepView } from './page.ts';
 import { printAt, printTolerance, saysAt } from './show.ts';
 
-function rowOf(live: Live, id: string): TableRow {
+function rowOf(live: Live, { id, note = '' }: Cell): TableRow {
   const columns = live.sheet.info(id).each ? live.columns.length : 1;
   const values = Array.from({ length: columns }, (_, c) => {
     const value = live.sheet.value(id, c);
@@ -21,6 +22,7 @@ function rowOf(live: Live, id: string): TableRow {
     name: spacedName(live.sheet.nameOf(id)),
     values,
     says: [...new Set(says)].filter((s) => s !== ''),
+    note,
   };
 }
 
@@ -28,7 +30,7 @@ function rowOf(live: Live, id: string): TableRow {
 export function toTable(live: Live): readonly TableSection[] {
   return live.notebook.sections.map((section) => ({
     title: section.title,
-    rows: section.cells.map((cell) => rowOf(live, cell.id)),
+    rows: section.cells.map((cell) => rowOf(live, cell)),
   }));
 }
 
@@ -39,10 +41,7 @@ export function tableFor(live: Live, { steps }: Pick<StepsView, 'steps'> = { ste
     title,
     heading: columns?.heading ?? '',
     columns: live.sheet.columnLabels,
-    sections: live.notebook.sections.map((section) => ({
-      title: section.title,
-      rows: section.cells.map(({ id, note = '' }) => ({ ...rowOf(live, id), note })),
-    })),
+    sections: toTable(live),
     steps: steps.filter(({ applies }) => applies).map(stepOf),
   };
 }
