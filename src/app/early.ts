@@ -1,7 +1,7 @@
 /*
  * The notebook of a first visit, shown before what keeps it has been fetched: the sheet lives at once, and what is done
- * to it meanwhile waits to be kept. Whoever has been here before, comes by a link, or opens a file that carries a
- * notebook, waits for the shelf instead.
+ * to it meanwhile waits to be kept. Should the page close before that, it is found where small things are remembered.
+ * Whoever has been here before, comes by a link, or opens a file that carries a notebook, waits for the shelf instead.
  */
 
 import { type Notebook, newId } from '../notebook/index.ts';
@@ -10,6 +10,7 @@ import { CARRIED } from '../storage/index.ts';
 import { lastId } from './address.ts';
 import { beginFirst } from './first-notebook.ts';
 import { wholeOf } from './parser.ts';
+import { recall, remember } from './remembered.ts';
 import { todayHere } from './today.ts';
 
 /** A notebook that is shown and not kept yet. */
@@ -21,17 +22,33 @@ export interface Early {
   keepWith(keep: (kept: Kept) => void): void;
 }
 
+/** Where the notebook waits with what was done to it: both as `Waiting`. */
+export const WAITING = 'ellwand waiting';
+
+/** A notebook that the shelf does not have yet, and what was done to it, as it is remembered. */
+export type Waiting = readonly [Notebook, readonly Pick<Kept, 'trial' | 'aside' | 'made' | 'asked'>[]];
+
 /** Whether nothing says that anyone has been here before, or is looking for anything. */
 export function isFirstVisit(): boolean {
   const carries = (document.getElementById(CARRIED)?.textContent?.trim() ?? '') !== '';
-  return lastId() === undefined && location.hash === '' && !carries;
+  return lastId() === undefined && recall(WAITING) === undefined && location.hash === '' && !carries;
 }
 
 /** The notebook of a first visit. Rejects where it cannot be fetched. */
 export async function beginEarly(): Promise<Early> {
   const notebook = { ...(await beginFirst()), id: newId(Math.random, 'n') };
   const waiting: Kept[] = [];
-  let keep = (kept: Kept): void => void waiting.push(kept);
+  let keep = (kept: Kept): void => {
+    waiting.push(kept);
+    // Each change tells the notebook before and after it: not needed, as it begins with the one and comes to the other.
+    const slim = waiting.map(({ trial, aside, made, asked }) => ({
+      trial,
+      aside,
+      made: made && { ...made, before: 0, after: 0 },
+      asked: session.isWhole ? undefined : asked,
+    }));
+    remember(WAITING, JSON.stringify([notebook, slim]));
+  };
   const session = beginSession({
     notebook,
     today: todayHere(),

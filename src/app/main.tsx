@@ -32,4 +32,11 @@ async function start(into: HTMLElement): Promise<void> {
   render(() => <App early={early} rest={rest} />, into);
 }
 
+/** A name or a note that is being written is kept as the page goes, as it is when she goes elsewhere on it. */
+function leaveField(): void {
+  const { activeElement } = document;
+  if (activeElement instanceof HTMLInputElement) activeElement.blur();
+}
+
+addEventListener('pagehide', leaveField, true);
 void start(place);

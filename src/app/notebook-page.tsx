@@ -8,7 +8,6 @@ import type { Session } from '../session/index.ts';
 import {
   AppNotices,
   afterFirstPaint,
-  CarryOnPanel,
   createNotebookSignals,
   DoubtPanel,
   DoubtTitle,
@@ -17,7 +16,6 @@ import {
   GuideBar,
   type HeaderAction,
   type NavGroup,
-  type NotebookSignals,
   type Panel,
   Shell,
   StepsPanel,
@@ -26,7 +24,6 @@ import {
   type VisitorBarProps,
 } from '../views/index.ts';
 import type { PageName } from './address.ts';
-import { carryOn } from './carry-on.ts';
 import { fetchParser } from './parser.ts';
 import type { AppParts } from './parts.ts';
 
@@ -75,16 +72,6 @@ export function NotebookPage(props: NotebookPageProps) {
     tab: 'doubt',
     show: whenWhole(() => <DoubtPanel />),
   };
-  const onward = (title: string): Panel => ({
-    id: 'onward',
-    title: () => 'On to the pattern',
-    tab: 'drawings',
-    show: () => <CarryOnPanel title={title} sentence={carriedWords(signals, session)} onGo={goOn} />,
-  });
-  const goOn = () => {
-    const beginning = carryOn(session)?.begin();
-    if (beginning) withParts(({ beginAs }) => beginAs(beginning));
-  };
   const panels = createMemo(
     (): readonly Panel[] => {
       signals.view();
@@ -96,11 +83,15 @@ export function NotebookPage(props: NotebookPageProps) {
           <DrawingPanel view={() => session.drawings().find((one) => one.id === drawing.id)} />
         )),
       }));
-      const way = visits ? undefined : carryOn(session);
+      const onward = visits ? undefined : props.parts()?.onward(session, signals);
       const isBlank = session.notebook.sections.every(({ cells }) => cells.length === 0);
       const asked = isBlank ? [] : [doubt];
-      const on = way ? [onward(way.title)] : [];
-      return [...drawn, ...on, ...asked, ...(session.notebook.steps.length === 0 ? [] : [toKnit])];
+      return [
+        ...drawn,
+        ...(onward ? [onward] : []),
+        ...asked,
+        ...(session.notebook.steps.length === 0 ? [] : [toKnit]),
+      ];
     },
     undefined,
     { equals: (a, b) => a.length === b.length && a.every((panel, i) => panel.id === b[i]?.id) },
@@ -191,15 +182,4 @@ export function NotebookPage(props: NotebookPageProps) {
 /** Whether what is open is kept; nothing is said before that is known. */
 function savedWords(parts: AppParts | undefined): string {
   return parts?.place.opened() ? parts.keeping.saved() : '';
-}
-
-/** The gauge that is carried on. */
-function carriedWords(signals: NotebookSignals, session: Session): string {
-  signals.view();
-  const told = (carryOn(session)?.cells ?? []).map((id) => {
-    const { values } = signals.row(id);
-    const [value] = values;
-    return value?.kind === 'quantity' ? `${value.text} ${value.unit}` : '';
-  });
-  return `Your gauge goes along, with how sure it is: ${told.filter(Boolean).join(', ')}.`;
 }

@@ -66,7 +66,12 @@ function readTrials(kept: unknown): KeptTrials {
   return { now: isTrial(now) ? now : null, aside: Array.isArray(aside) ? aside.filter(isAside) : [] };
 }
 
-function keepWith(keeper: Keeper, kept: Kept, told: Told): void {
+/** Keeps what a session has done. */
+export function keepWith(
+  keeper: Keeper,
+  kept: Pick<Kept, 'trial' | 'aside' | 'made'>,
+  told: Pick<Told, 'changed'>,
+): void {
   const trials: KeptTrials = { now: kept.trial ?? null, aside: kept.aside ?? [] };
   if (!kept.made) return keeper.saveTrials(trials);
   const { change, title, role, join, before, after } = kept.made;

@@ -1,7 +1,9 @@
 /** The app's parts, as its pages are given them. */
 import type { Accessor } from 'solid-js';
 import type { Notebook } from '../notebook/index.ts';
+import type { Session } from '../session/index.ts';
 import type { Shelf } from '../storage/index.ts';
+import type { NotebookSignals, Panel } from '../views/index.ts';
 import type { Guide } from './guide.ts';
 import type { Incoming } from './incoming.ts';
 import type { Keeping } from './keeping.ts';
@@ -23,6 +25,8 @@ export interface AppParts {
   beginWith(name: string | undefined): void;
   /** Opens a notebook that is coming, as one's own. */
   beginAs(coming: Promise<Notebook>): void;
+  /** The panel that leads on from a notebook to another; undefined where none does. */
+  onward(session: Session, signals: NotebookSignals): Panel | undefined;
   /** Whether she is here for the first time, and has not chosen another notebook yet. */
   readonly isFirstVisit: Accessor<boolean>;
   setFirstVisit(is: boolean): void;

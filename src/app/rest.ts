@@ -17,12 +17,14 @@ import { createKeeping } from './keeping.ts';
 import { createLibrary } from './library.ts';
 import { createNotices } from './notices.ts';
 import { keepForOffline, type Versions } from './offline.ts';
+import { onwardPanel } from './onward.tsx';
 import { fetchParser } from './parser.ts';
 import type { AppParts } from './parts.ts';
 import { pause } from './pause.ts';
 import { createPlace } from './place.ts';
 import { createShelfDeeds } from './shelf-deeds.ts';
 import { carried, isOneFile } from './tool-file.ts';
+import { forgetWaiting, takeUpWaiting } from './waiting.ts';
 
 /** Milliseconds after which it is tried again, where there was no room to keep what is shown. */
 const AGAIN = 3_000;
@@ -55,17 +57,17 @@ function start(shelf: Shelf, early: Early | undefined): Started {
   const begin = async () => {
     setFirstVisit(true);
     if (!early) await beginFirst();
-    else if (!(await parts.place.adopt(early))) void adoptYet(parts.place, early);
+    else if (!(await adopt(shelf, parts.place, early))) void adoptYet(shelf, parts.place, early);
   };
   const parts: AppParts = { ...createParts(shelf, beginFirst), isFirstVisit, setFirstVisit };
   const { place, notices, keeping } = parts;
   createEffect(() => keeping.watch(place.opened()?.keeper));
   createEffect(() => tellOfDeleted(parts));
-  addEventListener('pagehide', leaveField, true);
-  onCleanup(() => removeEventListener('pagehide', leaveField, true));
   onCleanup(watchLeaving(shelf));
   if (import.meta.env.PROD && !isOneFile) keepForOffline(versionNotices(shelf, notices));
-  const arrived = arrive(parts, begin).catch(() => undefined);
+  const arrived = (early ? Promise.resolve() : takeUpWaiting(shelf))
+    .then(() => arrive(parts, begin))
+    .catch(() => undefined);
   const turnTo = () => {
     if (isLink(location.hash)) void arrive(parts, begin);
     else void place.follow();
@@ -75,16 +77,25 @@ function start(shelf: Shelf, early: Early | undefined): Started {
   return { parts, arrived };
 }
 
-/** A name or a note that is being written is kept as the page goes, as it is when she goes elsewhere on it. */
-function leaveField(): void {
-  const { activeElement } = document;
-  if (activeElement instanceof HTMLInputElement) activeElement.blur();
+/** Puts what is shown on the shelf, and forgets that it waited for that once it is on the disk. */
+async function adopt(shelf: Shelf, place: AppParts['place'], early: Early): Promise<boolean> {
+  const isAdopted = await place.adopt(early);
+  const keeper = place.opened()?.keeper;
+  if (!isAdopted || !keeper) return false;
+  const forget = () => {
+    if (!keeper.saved) return;
+    stop();
+    forgetWaiting(shelf);
+  };
+  const stop = keeper.onNews(forget);
+  forget();
+  return true;
 }
 
 /** Tries again to keep what is shown, until it is kept or something else is opened. */
-async function adoptYet(place: AppParts['place'], early: Early): Promise<void> {
+async function adoptYet(shelf: Shelf, place: AppParts['place'], early: Early): Promise<void> {
   do await pause(AGAIN);
-  while (place.opened() === undefined && !(await place.adopt(early)));
+  while (place.opened() === undefined && !(await adopt(shelf, place, early)));
 }
 
 function createParts(
@@ -111,7 +122,8 @@ function createParts(
   const beginWith = (name: string | undefined) =>
     beginAs(name === undefined ? Promise.resolve(blankNotebook()) : beginFrom(name));
   const parts = { shelf, library, notices, place, keeping, deeds, incoming };
-  return { ...parts, beginAs, beginWith, guide: createGuide() };
+  const onward: AppParts['onward'] = (session, signals) => onwardPanel(session, signals, beginAs);
+  return { ...parts, beginAs, beginWith, onward, guide: createGuide() };
 }
 
 /** On arrival: the notebook this page carries, the one in the link, or one of the shelf. */

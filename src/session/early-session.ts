@@ -10,7 +10,7 @@ import { createArrival } from '../quantity/index.ts';
 import { language } from './live.ts';
 import type { SessionOptions } from './open-sheet.ts';
 import { DONE } from './outcomes.ts';
-import type { Outcome, Page, Place, StepsView } from './page.ts';
+import type { Outcome, Page, StepsView } from './page.ts';
 import type { Session } from './session.ts';
 import { Trying } from './trying.ts';
 
@@ -43,32 +43,33 @@ class EarlySession extends Trying {
 
   // What can be done at once is done at once, unless something else waits: all is done in the order it was asked for.
 
-  override nudge(place: Place, steps: number): Outcome {
-    return this.waits ? this.later((session) => session.nudge(place, steps)) : super.nudge(place, steps);
+  override nudge(...to: Parameters<Page['nudge']>): Outcome {
+    return this.waits ? this.later('nudge', to) : super.nudge(...to);
   }
 
   override dropTrial(aboutCell?: string): void {
-    if (this.waits) this.later((session) => session.dropTrial(aboutCell));
+    if (this.waits) this.later('dropTrial', [aboutCell]);
     else super.dropTrial(aboutCell);
   }
 
   override dropFromTrial(id: string, aboutCell?: string): void {
-    if (this.waits) this.later((session) => session.dropFromTrial(id, aboutCell));
+    if (this.waits) this.later('dropFromTrial', [id, aboutCell]);
     else super.dropFromTrial(id, aboutCell);
   }
 
   undo(): Outcome {
-    return this.trial && !this.waits ? this.undoTrial() : this.later((session) => session.undo());
+    return this.trial && !this.waits ? this.undoTrial() : this.later('undo', []);
   }
 
   questions(): ReturnType<Page['questions']> {
     return whole.fetch().then(() => grown(this).questions());
   }
 
-  /** Does something as soon as the whole has come. */
-  later(deed: (session: Session) => void): Outcome {
+  /** Does something as soon as the whole has come; until then it is kept that it was asked for. */
+  later(name: keyof Page, to: readonly unknown[]): Outcome {
     this.waits = true;
-    whole.when(() => deed(grown(this)));
+    whole.when(() => void Reflect.apply(grown(this)[name], this, to));
+    this.keep({ ...this.kept(), asked: [name, to] });
     return DONE;
   }
 
@@ -160,8 +161,8 @@ const DEEDS: Readonly<Record<Deed, true>> = {
 };
 
 const deedOf = (name: Deed) =>
-  function (this: EarlySession, ...asked: never[]): Outcome {
-    return this.later((session) => Reflect.apply(session[name], session, asked));
+  function (this: EarlySession, ...to: unknown[]): Outcome {
+    return this.later(name, to);
   };
 
 Object.assign(EarlySession.prototype, ANSWERS);

@@ -20,7 +20,7 @@ import { isBack } from './is-back.ts';
 import { Live, type Overlay } from './live.ts';
 import type { Held } from './meant.ts';
 import { outcomeOf } from './outcome.ts';
-import type { News, PageView, Place, RowView, TrialView } from './page.ts';
+import type { News, Page, PageView, Place, RowView, TrialView } from './page.ts';
 import { isOneKind, type RowContext, rowView } from './rows.ts';
 import { columnFor, printAt, printMove, sameValue, unechoed, wordsAt } from './show.ts';
 import { shownWhen } from './shown-as.ts';
@@ -37,6 +37,8 @@ export interface Kept {
   readonly aside?: readonly AsideTrial[];
   /** The change that was made, absent when only the trial moved. */
   readonly made?: Made;
+  /** What was asked of a session that is not whole yet, and what with: it is done when the whole has come. */
+  readonly asked?: readonly [keyof Page, readonly unknown[]];
 }
 
 /** A change that was made, with what a log of changes needs to know of it. */

@@ -14,14 +14,18 @@ import type { TextEditor, Writing } from './text-editor.ts';
 /** What a click does something with, other than standing there. */
 const BUTTONS = 'button, summary, [role=tab]';
 
-/** Keeps what is written before a button elsewhere does its part, and while the page is out of sight. Gives what ends it. */
+/**
+ * Keeps what is written before a button elsewhere does its part, and while the page is out of sight; `given` is what stood
+ * there as the writing began. Gives what ends it.
+ */
 export function makeKeepBefore(
   host: HTMLElement,
   keep: () => void,
   writing: Pick<Writing, 'page' | 'place'>,
   editor: Pick<TextEditor, 'text'>,
+  given: string,
 ): () => void {
-  const ends = [beforeButtons(host, keep), whileOutOfSight(writing, editor)];
+  const ends = [beforeButtons(host, keep), whileOutOfSight(writing, editor, given)];
   return () => {
     for (const end of ends) end();
   };
@@ -50,8 +54,11 @@ function beforeButtons(editor: HTMLElement, keep: () => void): () => void {
 }
 
 /** Keeps what can be read while the page is out of sight, with the editor left open. */
-function whileOutOfSight({ page, place }: Pick<Writing, 'page' | 'place'>, editor: Pick<TextEditor, 'text'>) {
-  const given = page.text(place);
+function whileOutOfSight(
+  { page, place }: Pick<Writing, 'page' | 'place'>,
+  editor: Pick<TextEditor, 'text'>,
+  given: string,
+) {
   let takeBack: (() => void) | undefined;
   /** Gives what takes it back; undefined where nothing new is written that can be read. */
   const keep = () => {

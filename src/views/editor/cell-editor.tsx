@@ -124,7 +124,7 @@ export function CellEditor(props: { readonly row: RowView }) {
   onMount(() => {
     editor = (formulaEditor() ?? makePlainEditor)(host, writing);
     editor.focus();
-    onCleanup(keepBefore(host, () => void commit(false), writing, editor));
+    onCleanup(keepBefore(host, () => void commit(false), writing, editor, stored));
   });
   onCleanup(() => {
     clearTimeout(pause);
