@@ -5,6 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import growth from '../data/growth.json';
 import { checkSettled, type Sets, type WorkedNotebook, workOut } from '../support/notebook.ts';
+import { printedSteps } from '../support/printed-steps.ts';
 import { patience } from '../support/runs.ts';
 
 const set = (sets: Sets = {}): WorkedNotebook => workOut('baby-set', sets);
@@ -130,6 +131,38 @@ describe('printed pieces', () => {
   });
 });
 
+describe('the neck of the wrap cardigan', () => {
+  // Source: common practice: the front of a neck lies lower than its back; the neck of a baby from memory.
+  test('is worked straight before the fronts’ neck is cast on, and goes round the neck', () => {
+    // 22 sts are 7.857 cm; (24 + 2) / 2 − 7.857 = 5.143 cm, which at 3.8 rows are 19.5, so 20 rows of 5.263 cm.
+    const worked = set();
+    expect(worked.number('front_neck_rows', '9 months')).toBe(20);
+    expect(worked.number('front_sleeve_rows', '9 months')).toBe(14);
+    expect(worked.number('neck_opening', '9 months')).toBeCloseTo(2 * (22 / 2.8 + 20 / 3.8), 10);
+    expect(printedSteps('baby-set')).toMatch(
+      /work 20 rows on its 73 sts\. Work 14 rows more, to 34 rows from the shoulder, and .* cast on 18 sts\./,
+    );
+  });
+
+  test('is tight when the fronts begin at the shoulder', () => {
+    // Two widths of 7.857 cm and two sides of 0.526 cm make 16.8 cm.
+    const worked = set({ front_neck_rows: '2 row' });
+    expect(worked.truth('neck_is_wide_enough', '9 months')).toBe(false);
+    expect(worked.says('neck_is_wide_enough')).toContain('16.8 cm around a neck of 24 cm');
+    expect(printedSteps('baby-set', { front_neck_rows: '2 row' })).toMatch(
+      /^0\. .* 16\.8 cm around, is tight/m,
+    );
+  });
+
+  test('is cast on before the sleeve ends', () => {
+    const deep = set({ front_neck_rows: '40 row' });
+    expect(deep.says('front_neck_fits_sleeve')).toContain('the sleeve ends before');
+    const narrow = set({ upper_arm: '4 cm', sleeve_ease: '0 cm' });
+    expect(narrow.number('front_sleeve_rows', '9 months')).toBeGreaterThan(0);
+    expect(narrow.truth('neck_is_wide_enough', '9 months')).toBe(false);
+  });
+});
+
 describe('what has to pass and to stay', () => {
   test('a fist passes the mitten’s cuff, or it says what to do', () => {
     // Source: smoothed means after Snyder et al., 1977: a fist of 4.9 cm at 6 months, taken as round.
@@ -180,6 +213,8 @@ test(
           expect(2 * n('bootie_sides') + n('bootie_instep')).toBe(n('ankle_stitches'));
           expect(n('foot_row')).toBe(n('ankle_stitches') + 2 * n('bootie_pick_up'));
           expect(2 * n('shoulder_stitches') + n('neck_stitches')).toBe(n('across'));
+          expect(n('front_neck_rows') + n('front_sleeve_rows')).toBe(n('half_sleeve_rows'));
+          expect(n('front_sleeve_rows')).toBeGreaterThan(0);
           expect(n('fronts_overlap')).toBe(n('overlap_stitches'));
         }
         const checks = [
