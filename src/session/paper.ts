@@ -2,12 +2,12 @@
  * The notebook as it goes on paper: for the chosen column, or for all at once as patterns print them, with the values it
  * stands by and not those of a change that is tried. Plans stand in the steps, for one column with a table of their
  * shapings to tick; what is empty is left out. A short notebook goes on paper whole; of a long one sums on the way are
- * left out, and that is said.
+ * left out, and that is said. A cell whose name stands in quotes in what is printed is on paper in any case.
  */
 
 import { nextShaping } from '../craft/index.ts';
 import { type Plan, spacedName } from '../formula/index.ts';
-import type { Section } from '../notebook/index.ts';
+import { allCells, type Section } from '../notebook/index.ts';
 import { isCount, isGauge, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { nounOf, sizeLine } from '../telling/index.ts';
@@ -17,6 +17,8 @@ import { type DrawingView, drawingsOf } from './drawings.ts';
 import type { Live } from './live.ts';
 import type { StepsView } from './page.ts';
 import { printAt, printTolerance, saysAt, unechoed } from './show.ts';
+import { shownWhen } from './shown-as.ts';
+import { askedBy } from './step-text.ts';
 import type { StepValues } from './step-values.ts';
 import { filledNow } from './steps.ts';
 
@@ -91,7 +93,11 @@ export function paperView(asked: PaperAsked): PaperView {
   const { values, steps, tried, allSizes } = asked;
   const { live } = values;
   const { notebook } = live;
-  const all = notebook.sections.map((section) => sectionOf(asked, section));
+  const findings = findingsOf(values);
+  const notes = notebook.sections.flatMap(noteOf);
+  const cautions = notebook.cautions.map(({ text }) => text);
+  const named = namedIn(live, [notebook.about, ...findings, ...notes, ...cautions, ...wordsOf(steps)]);
+  const all = notebook.sections.map((section) => sectionOf(asked, section, named));
   const gauge = all.flatMap((section) => section.gauge);
   // The gauge stands above all under that heading: a section called so has none again.
   const headed = (title: string) => (gauge.length > 0 && /^gauge$/i.test(title.trim()) ? '' : title);
@@ -107,10 +113,28 @@ export function paperView(asked: PaperAsked): PaperView {
     drawings: drawingsOf(live, values),
     steps,
     shapings: allSizes ? [] : shapingsOf(values, steps),
-    findings: findingsOf(values),
-    cautions: notebook.cautions.map(({ text }) => text),
-    notes: notebook.sections.flatMap(noteOf),
+    findings,
+    cautions,
+    notes,
   };
+}
+
+/** Every sentence of the steps. */
+function wordsOf({ steps }: StepsView): readonly string[] {
+  return steps
+    .filter(({ applies }) => applies)
+    .flatMap(({ text, lines, sums, remarks, problems }) => {
+      return [text, ...lines.map((line) => line.text), ...sums, ...remarks, ...problems];
+    });
+}
+
+/** The cells whose names stand in quotes in what is printed, and in the notes beside a gauge. */
+function namedIn(live: Live, printed: readonly (string | undefined)[]): ReadonlySet<string> {
+  const notes = live.sheet.cells.flatMap((id) => {
+    return isGaugeOfFabric(live.sheet.value(id, 0)) ? (live.cell(id)?.note ?? []) : [];
+  });
+  const said = [...printed, ...notes].join('\n').replace(/[“”‘’']/g, '"');
+  return new Set(live.sheet.cells.filter((id) => said.includes(`"${spacedName(live.sheet.nameOf(id))}"`)));
 }
 
 /** A section of words alone, led by its heading: "Not worked out here: …". */
@@ -135,16 +159,17 @@ interface SectionOnPaper extends PaperSection {
   readonly leavesOut: boolean;
 }
 
-function sectionOf(asked: PaperAsked, { title, cells }: Section): SectionOnPaper {
+function sectionOf(asked: PaperAsked, { title, cells }: Section, named: ReadonlySet<string>): SectionOnPaper {
   const { live } = asked.values;
+  const isWhole = isShort(live);
   const gauge: PaperRow[] = [];
   const rows: PaperRow[] = [];
   let leavesOut = false;
   for (const { id, note = '' } of cells) {
     const shown = columnsOf(asked, id).map((column) => ({ column, value: asked.values.value(id, column) }));
     if (!shown.some(({ value }) => isOnPaper(value))) continue;
-    if (!isShort(live) && !shown.some(({ value }) => isForPaper(asked.values, id, value))) {
-      leavesOut = true;
+    if (!isWhole && !named.has(id) && !shown.some(({ value }) => isForPaper(asked.values, id, value))) {
+      leavesOut ||= shown.some(({ value }) => value.kind !== 'truth');
       continue;
     }
     const row = rowOf(live, id, shown, note);
@@ -183,16 +208,31 @@ const LEAST_GAUGE = 2 / 10_000;
 const isGaugeOfFabric = (value: Value): boolean =>
   value.kind === 'quantity' && isGauge(value.type.dimension) && value.value >= LEAST_GAUGE;
 
-/** Numbers, names and dates; a truth is told with the findings where it is a "no", a plan in its step. */
-const isOnPaper = ({ kind }: Value): boolean => kind === 'quantity' || kind === 'label' || kind === 'date';
+/** Numbers, truths, names and dates; a plan is told in its step. */
+const isOnPaper = ({ kind }: Value): boolean =>
+  kind === 'quantity' || kind === 'truth' || kind === 'label' || kind === 'date';
 
 /** What was typed, and of what is worked out measures, decided counts and dates; sums on the way are left out. */
 function isForPaper({ live }: StepValues, id: string, value: Value): boolean {
   const { typed } = live.sheet.info(id);
   if (value.kind === 'label' || value.kind === 'date') return true;
+  if (value.kind === 'truth') return typed || (!isCheck(live, id) && !isOnTheWay(live, id));
   if (value.kind !== 'quantity') return false;
   const { dimension, decided } = value.type;
   return typed || (dimension !== PLAIN && value.value !== 0 && (decided || !isCount(dimension)));
+}
+
+/** Whether a truth says something when it is a "no": that is found among the findings. */
+const isCheck = (live: Live, id: string): boolean => live.cell(id)?.says?.no !== undefined;
+
+/** Whether something hangs on a cell: a formula, whether a step is told, or whether another is shown in rounds. */
+function isOnTheWay({ sheet, notebook }: Live, id: string): boolean {
+  if (sheet.usedBy(id).length > 0) return true;
+  const name = sheet.nameOf(id);
+  return (
+    notebook.steps.some(({ when = '' }) => askedBy(when).name === name) ||
+    allCells(notebook).some(({ shown }) => shownWhen(shown) === name)
+  );
 }
 
 function rowOf(live: Live, id: string, shown: readonly Shown[], note: string): PaperRow {
@@ -216,7 +256,7 @@ function findingsOf(values: StepValues): readonly string[] {
   const { live } = values;
   const found = live.sheet.cells.flatMap((id) => {
     const value = valueIn(values, id);
-    if (value?.kind !== 'truth' || value.truth || live.cell(id)?.says?.no === undefined) return [];
+    if (value?.kind !== 'truth' || value.truth || !isCheck(live, id)) return [];
     return [`${spacedName(live.sheet.nameOf(id))}: ${saysAt(live, id, columnOf(values, id), value)}`];
   });
   return [...new Set(found)];

@@ -77,6 +77,31 @@ describe('on paper', () => {
     expect(rows(paper).join()).not.toContain('multiply stitches by');
   });
 
+  test('of a long one yes and no are on paper where they were typed, or are the last word of a formula', () => {
+    const notebook = openNotebook('resize-sweater');
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    const section = session.notebook.sections[0]?.id ?? '';
+    session.addCell(section, null, 'I have enough', 'body_length > 1 cm');
+    session.addCell(section, null, 'on the way', 'body_length > 2 cm');
+    session.addCell(section, null, 'last word', 'not on_the_way');
+    const truths = rows(session.paper()).filter((row) => /: (yes|no)$/.test(row));
+    expect(truths).toEqual(['last word: no', 'I have enough: yes', 'take own count: no', 'match neck: no']);
+  });
+
+  test('of a short one all of them are, checks too', () => {
+    const notebook = openNotebook('plan-gifts');
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    expect(rows(session.paper())).toContain('in time: yes');
+  });
+
+  test('a cell that a step or a note names in quotes is on paper, whatever it holds', () => {
+    const notebook = openNotebook('resize-sweater');
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    const [last] = session.notebook.sections.slice(-1);
+    session.setSectionAbout(last?.id ?? '', 'See "multiply stitches by".');
+    expect(rows(session.paper()).join()).toContain('multiply stitches by');
+  });
+
   test('every size at once: size lines, and the steps of all sizes', () => {
     const session = hat(undefined, ['Cast on {cast_on}.', 'Crown: {crown}.']);
     const paper = session.paper({ allSizes: true });
