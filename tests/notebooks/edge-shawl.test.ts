@@ -63,6 +63,65 @@ describe('printed edgings', () => {
   });
 });
 
+/** 408 live stitches, 10 rows a repeat and 4 extra joins a corner. */
+const RECTANGLE: Sets = {
+  live_stitches: '408 st',
+  edging_rows: '10 row',
+  long_side: '121 st',
+  short_side: '83 st',
+};
+
+// Source: common practice, by hand: 121 + 4 joins are 25 repeats of 5; 83 + 4 are 87, so 17 repeats and 2 over.
+describe('a rectangle whose sides are given', () => {
+  test('has one number of repeats, rows and grams, by its sides', () => {
+    const worked = shawl(RECTANGLE);
+    expect(worked.truth('sides_add_up')).toBe(true);
+    expect([worked.number('repeats'), worked.number('repeats_all_round')]).toEqual([84, 84]);
+    expect([worked.number('rows_to_knit'), worked.number('rows_all_round')]).toEqual([840, 840]);
+    expect([worked.number('left_over'), worked.number('double_joins'), worked.number('idle_joins')]).toEqual([
+      4, 4, 0,
+    ]);
+    // 121 stay, and 83 become 81 or 86.
+    expect([worked.number('fewer_live'), worked.number('more_live')]).toEqual([404, 414]);
+    expect(worked.number('grams_for_all')).toBeCloseTo(84 * 1.9 * 1.05, 10);
+    expect(worked.number('repeats_to_go')).toBe(84);
+  });
+
+  test('is told side by side, and in no other way', () => {
+    const told = printedSteps('edge-shawl', { ...RECTANGLE, corners: '4', closed: 'yes' });
+    expect(told.match(/(The \w+ side|The edging|Before|Stop one row)/g)).toEqual([
+      'The first side',
+      'The second side',
+      'The third side',
+      'The fourth side',
+      'Stop one row',
+    ]);
+    const worked = shawl(RECTANGLE);
+    expect(worked.plan('long_side_edging')).toContain('25 repeats, 250 rows: 1 live st at every join');
+    expect(worked.plan('short_side_edging')).toMatch(/^17 repeats, 170 rows: take 2 at joins 22 .* and 64 /);
+    expect(worked.plan('edging_now')).toBe(worked.plan('long_side_edging'));
+  });
+
+  test('that do not make the edge say so before it is begun', () => {
+    const worked = shawl({ ...RECTANGLE, short_side: '84 st' });
+    expect(worked.says('sides_add_up')).toContain('make 410 sts, and the edge has 408 sts');
+    expect(printedSteps('edge-shawl', { ...RECTANGLE, short_side: '84 st' })).toMatch(/^0\. .*make 410 sts/);
+    expect(printedSteps('edge-shawl')).not.toContain('long side');
+  });
+
+  test('goes on from the side in hand', () => {
+    // Second side, after 25 of its joins, one of which took 2: 83 − 26 are left, and 12 + 25 + 17 repeats.
+    const second = { ...RECTANGLE, sides_done: '1', repeats_done: '5' };
+    const worked = shawl(second);
+    expect(worked.number('planned_live_left')).toBe(57);
+    expect(worked.number('repeats_to_go')).toBe(54);
+    const astray = shawl({ ...second, live_left: '59 st' });
+    // 59 and 4 of its corner are 63 joins: 13 repeats, 2 joins that take none.
+    expect([astray.number('rescue_rows'), astray.number('rescue_takes_none')]).toEqual([130, 2]);
+    expect(shawl({ ...RECTANGLE, sides_done: '3' }).number('repeats_to_go')).toBe(17);
+  });
+});
+
 // Source: exact arithmetic by hand, common practice in method.
 const BY_HAND: Sets = {
   live_stitches: '347 st',
