@@ -2,8 +2,8 @@
  * Going along a way that is remembered (`way.ts`): step after step, without looking anything up.
  *
  * Cells on a way hold what their code gives, so this is the loop of `runPlain` in `wave.ts` over again; but a pair of
- * operations is taken as its two here, since the processor, led along the same steps each time, guesses right what comes
- * next. Steps with a value for each column are gone by `runColumns`, which is told where to find them.
+ * operations is taken as its two, each by a short switch of its own: the processor, led along the same steps each time,
+ * guesses right what comes next. Steps with a value for each column are gone by `runColumns`, which is told where to find them.
  */
 
 import { multipleOf, wholeNear } from '../quantity/index.ts';
@@ -63,26 +63,53 @@ function alongPlain(
     let op = 0;
     do {
       op = code[pc++]!;
-      let now = op & ~LAST;
+      const now = op & ~LAST;
       if (now >= 40) {
-        const first = values[code[pc++]! >> 1]!;
+        // A pair: its first operation, then its second.
+        top = values[code[pc++]! >> 1]!;
         switch ((now - 40) >> 3) {
           case 0: // ADD2
-            top = first + values[code[pc++]! >> 1]!;
+            top += values[code[pc++]! >> 1]!;
             break;
           case 1: // SUB2
-            top = first - values[code[pc++]! >> 1]!;
+            top -= values[code[pc++]! >> 1]!;
             break;
           case 2: // MUL2
-            top = first * values[code[pc++]! >> 1]!;
+            top *= values[code[pc++]! >> 1]!;
             break;
           case 3: // DIV2
-            top = first / values[code[pc++]! >> 1]!;
+            top /= values[code[pc++]! >> 1]!;
             break;
           default: // LOAD
-            top = first;
         }
-        now = 40 + (now & 7);
+        if ((now & 7) === 4) {
+          top = wholeNear(top); // WHOLE
+          continue;
+        }
+        const by = values[code[pc++]! >> 1]!;
+        switch (now & 7) {
+          case 0: // ADD
+            top += by;
+            break;
+          case 1: // SUB
+            top -= by;
+            break;
+          case 2: // MUL
+            top *= by;
+            break;
+          case 3: // DIV
+            top /= by;
+            break;
+          case 5: // MULTIPLE
+            top = multipleOf(wholeNear, top, by, 0);
+            break;
+          case 6: // MAX
+            top = larger(top, by);
+            break;
+          default: // MIN
+            top = smaller(top, by);
+        }
+        continue;
       }
       switch (now) {
         case 1: // LOAD
@@ -108,19 +135,15 @@ function alongPlain(
           pc += 2;
           break;
         case 7: // ADD
-        case 40:
           top += values[code[pc++]! >> 1]!;
           break;
         case 8: // SUB
-        case 41:
           top -= values[code[pc++]! >> 1]!;
           break;
         case 9: // MUL
-        case 42:
           top *= values[code[pc++]! >> 1]!;
           break;
         case 10: // DIV
-        case 43:
           top /= values[code[pc++]! >> 1]!;
           break;
         case 11: // RSUB
@@ -145,19 +168,15 @@ function alongPlain(
           top = 0 - top;
           break;
         case 18: // WHOLE
-        case 44:
           top = wholeNear(top);
           break;
         case 19: // MULTIPLE
-        case 45:
           top = multipleOf(wholeNear, top, values[code[pc++]! >> 1]!, 0);
           break;
         case 20: // MAX
-        case 46:
           top = larger(top, values[code[pc++]! >> 1]!);
           break;
         case 21: // MIN
-        case 47:
           top = smaller(top, values[code[pc++]! >> 1]!);
           break;
         case 22: {
