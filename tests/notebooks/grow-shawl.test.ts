@@ -103,6 +103,17 @@ describe('the circle by doubling', () => {
   });
 });
 
+test('the spine of a triangle is aslant to its rows', () => {
+  // Source: common practice, by Pythagoras: 94 rows are 36.15 cm, and 47 stitches beside the middle 26.11 cm.
+  const worked = shawl({ shape_is: '"triangle"', cast_on: '3 st' });
+  expect(worked.number('stop_row')).toBe(94);
+  expect(worked.number('spine')).toBeCloseTo(Math.hypot(94 / 2.6, 47 / 1.8), 10);
+  expect(worked.number('spine')).toBeCloseTo(44.6, 1);
+  // With as many stitches as rows to the centimetre: 94 rows and 47 stitches, √1.25 times as long.
+  const even = shawl({ shape_is: '"triangle"', cast_on: '3 st', stitch_gauge: '26 st / 10 cm' });
+  expect(even.number('spine') / even.number('radius')).toBeCloseTo(Math.sqrt(1.25), 10);
+});
+
 describe('triangles', () => {
   // Source: H. Chayes, Shawl Geometry, 2013 (counts); shares by arithmetic.
   const triangle = (sets: Sets = {}) =>
