@@ -28,6 +28,8 @@ export interface Blocks {
 /** What a sample takes at least, in milliseconds: many times what reading the clock takes. */
 const SAMPLE = 0.2;
 const MOST_AT_ONCE = 4096;
+/** The block of each that is not counted, before all others, is so many times as long: the compiler is done by then. */
+const WARMING = 10;
 
 /** How many edits are timed as one, so that the clock is not what is measured. */
 function editsAtOnce({ edit, takeBack }: Contender): number {
@@ -68,6 +70,8 @@ export class Race {
   constructor(contenders: readonly Contender[], blocks: Blocks) {
     process.stderr.write(`${contenders.map(({ name }) => name).join(', ')} …\n`);
     const atOnce = contenders.map(editsAtOnce);
+    const long = { ...blocks, milliseconds: WARMING * blocks.milliseconds };
+    for (const [i, contender] of contenders.entries()) block(contender, atOnce[i] ?? 1, long);
     for (let k = 0; k < blocks.blocks; k += 1)
       for (let i = 0; i < contenders.length; i += 1) {
         const at = k % 2 === 0 ? i : contenders.length - 1 - i;
