@@ -108,7 +108,7 @@ export class Knitting extends Arranging {
     const done = Math.max(begun, beginsAfter(progress, id, counted.plan));
     if (done >= counted.of) return not(`All ${counted.of} ${counted.noun}s are done: tick the step.`);
     const pins = begun === 0 ? { pinned: this.withPins(pinsOf(values, step)) } : {};
-    return this.progress({ rows: { [id]: done + 1 }, ...pins });
+    return this.counting(id, { rows: { [id]: done + 1 }, ...pins });
   }
 
   rowBack(id: string): Outcome {
@@ -123,7 +123,14 @@ export class Knitting extends Arranging {
       at !== undefined && (back < at || done === 0) ? { [atKey(id)]: null, [countKey(id)]: null } : {};
     const frees =
       back === 0 && own(progress?.ticked ?? {}, id) === undefined ? { pinned: this.freed(id) } : {};
-    return this.progress({ rows: { [id]: back === 0 ? null : back, ...forgets }, ...frees });
+    return this.counting(id, { rows: { [id]: back === 0 ? null : back, ...forgets }, ...frees });
+  }
+
+  /** Moves the counter of a step, and says where it stands. */
+  private counting(id: string, what: Omit<SetProgress, 'kind'>): Outcome {
+    const outcome = this.progress(what);
+    if (outcome.done) this.say(this.steps().steps.find((one) => one.id === id)?.counter?.words ?? '');
+    return outcome;
   }
 
   recount(id: string, row: number, count: number): RecountView | undefined {

@@ -38,6 +38,8 @@ describe('what to knit', () => {
     await page.waitForFunction(() =>
       /\b1 of \d+/.test(document.querySelector('.step-count span')?.textContent ?? ''),
     );
+    const voices = page.getByRole('status');
+    await expect.poll(async () => (await voices.innerText()).trim()).toBe(await words.innerText());
     await page
       .getByRole('button', { name: /^one (row|round) back$/ })
       .first()

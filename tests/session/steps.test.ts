@@ -261,6 +261,18 @@ describe('the row counter', () => {
     return session;
   }
 
+  test('where it stands is said by the one voice of the page', () => {
+    const session = counted(2);
+    const said: string[] = [];
+    session.listen(({ aloud }) => void (aloud !== '' && said.push(aloud)));
+    const words = () => session.steps().steps.find(({ id }) => id === 't3')?.counter?.words;
+    session.rowOn('t3');
+    expect(said).toEqual([words()]);
+    session.rowBack('t3');
+    expect(said.slice(1)).toEqual([words()]);
+    expect(said[0]).not.toBe(said[1]);
+  });
+
   test('knows the plan', () => {
     const session = counted(0);
     expect(step(session, 't3').counter).toEqual({
