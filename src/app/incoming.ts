@@ -14,7 +14,7 @@ import {
   same,
 } from '../notebook/index.ts';
 import { language, type Session, summaryOf } from '../session/index.ts';
-import { chooseFiles, readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
+import { bareTitle, chooseFiles, readFile, type Shelf, type ShelfFile, takeIn } from '../storage/index.ts';
 import { refusalSentence } from '../telling/index.ts';
 import type { WayOn } from '../views/index.ts';
 import { type Notices, UNREAD } from './notices.ts';
@@ -184,8 +184,6 @@ function differingOf(mine: Notebook, theirs: Notebook): number {
   const isAlike = compareNotebooks({ ...mine, title }, theirs).length === 0;
   return isAlike ? 0 : compareNotebooks(mine, theirs).length;
 }
-
-const bareTitle = (title: string): string => title.replace(/ \d+$/, '');
 
 interface Ways {
   readonly keep: () => void;

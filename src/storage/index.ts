@@ -50,6 +50,7 @@ export { type Means, openShelf, watchLeaving } from './open-shelf.ts';
 export { askToPersist, fileIsDue, type Persistence, persistence } from './persist.ts';
 export { type Listed, Shelf } from './shelf.ts';
 export { browserTabs, type MemoryTab, memoryTabs, type Tabs } from './tabs.ts';
+export { bareTitle } from './title.ts';
 export { CARRIED, markOf, withCarried } from './tool.ts';
 export type { Version } from './versions.ts';
 export {

@@ -31,6 +31,7 @@ import {
 } from './log.ts';
 import { loadState } from './state.ts';
 import type { Channel } from './tabs.ts';
+import { freeTitle } from './title.ts';
 import { newestFirst, type Version, versionFromJSON } from './versions.ts';
 import type { World } from './world.ts';
 
@@ -274,11 +275,7 @@ export class Shelf {
   /** A title that no other notebook has which can be opened: "Socks", or "Socks 2". */
   async #freeTitle(title: string): Promise<string> {
     const others = (await this.list(true)).filter(({ deletedAt }) => deletedAt === undefined);
-    const taken = new Set(others.map((one) => one.title));
-    const bare = title.replace(/ [2-9]$/, '').slice(0, limits.title - 6);
-    let free = title;
-    for (let number = 2; free !== '' && taken.has(free); number++) free = `${bare} ${number}`;
-    return free;
+    return freeTitle(title, new Set(others.map((one) => one.title)), limits.title);
   }
 
   async #placeOf(id: string): Promise<Place> {

@@ -66,6 +66,10 @@ describe('the shelf', () => {
     expect(await put('Socks')).toBe('Socks 2');
     expect(await put('Socks')).toBe('Socks 3');
     expect(await put('Socks 2')).toBe('Socks 4');
+    expect(await put('Cardigan, size 8')).toBe('Cardigan, size 8');
+    expect(await put('Cardigan, size 8')).toBe('Cardigan, size 8 2'); // A size is not a number of ours.
+    for (let number = 5; number <= 10; number++) expect(await put('Socks')).toBe(`Socks ${number}`);
+    expect(await put('Socks 10')).toBe('Socks 11');
     await shelf.duplicate(first);
     await shelf.duplicate(first);
     expect((await titles(shelf)).slice(0, 2)).toEqual(['Socks (copy) 2', 'Socks (copy)']);
