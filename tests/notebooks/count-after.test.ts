@@ -66,6 +66,8 @@ const AFTER: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     t8: 'front_part + back_part + sleeve_part + sleeve_part',
     t10: 'raglan_end',
     t11: 'neck_stitches',
+    t26: 'neck_stitches',
+    t27: 'body_stitches',
   },
   'resize-sweater': {
     t1: 'cast_on',
@@ -86,6 +88,9 @@ const AFTER: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     t11: 'after_second',
     t12: 'after_third',
     t14: 'neck_stitches',
+    t24: 'yoke_stitches',
+    t25: 'neck_stitches',
+    t26: 'body_stitches',
   },
   'shape-sleeve': {
     t1: 'cuff_stitches',

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import shares from '../data/shares.json';
-import { checkSettled, type Sets, workOut } from '../support/notebook.ts';
+import { checkSettled, openNotebook, type Sets, workOut } from '../support/notebook.ts';
 import { printedSteps } from '../support/printed-steps.ts';
 
 const NB = 'raglan';
@@ -60,6 +60,26 @@ describe('the printed example of 200 stitches (shares.json)', () => {
     const whole = workOut(NB, { ...TWO_HUNDRED, neck_stitches: '84 st' });
     expect(whole.truth('lines_come_out_whole')).toBe(true);
     expect(whole.plan('neckband_round')).toBe('k84; 84 sts');
+  });
+
+  test('a round that changes no stitch is told as a plain one', () => {
+    const told = printedSteps(NB, { ...TWO_HUNDRED, neck_stitches: '84 st', hem_share: '100%' });
+    expect(told).toContain('each sleeve 4 sts: 84 sts in all. The yoke has');
+    expect(told).toContain('Next rnd, knit plain: 200 sts.');
+    expect(told).not.toMatch(/so: k84|evenly/);
+    expect(printedSteps(NB, TWO_HUNDRED)).toContain(
+      'The last of these rnds so: (k19, k2tog) 4 times; 80 sts',
+    );
+  });
+
+  // Common practice: short rows lift the back on the stitches the neckband is worked on, and the neckband closes them.
+  test('the back is lifted on the stitches of the neck, as its section says', () => {
+    const told = printedSteps(NB, TWO_HUNDRED);
+    expect(told).toMatch(
+      /so: .*80 sts.*\n.*Back of the neck, before the neckband: short rows.*\n.*Rib 80 sts/,
+    );
+    const about = openNotebook(NB).sections.find(({ title }) => title === 'The back of the neck')?.about;
+    expect(about).toContain('after the last round of the yoke, on the stitches of the neck');
   });
 });
 

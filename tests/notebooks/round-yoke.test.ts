@@ -97,6 +97,15 @@ describe('a motif', () => {
   });
 });
 
+test('a round that changes no stitch is told as a plain one', () => {
+  // A plain yoke: 268 joined need no fitting, and the third decrease goes to the neck's 80.
+  const told = printedSteps(NB, { ...TWO_HUNDRED, motif: '1', hem_share: '100%' });
+  expect(told).toContain('First yoke rnd, knit plain: 268 sts.');
+  expect(told).toContain('Last rnd, knit plain: 80 sts. The yoke has');
+  expect(told).toContain('Next rnd, knit plain: 200 sts.');
+  expect(told).not.toMatch(/: k\d+; /);
+});
+
 describe('where shares fail', () => {
   // A quarter of a body of 60 in is a yoke of 15 in (exact arithmetic on the 25 % of shares.json); the trade's table
   // has armholes of 10 to 10½ in there (Craft Yarn Council, woman's 5X, from memory).
