@@ -22,9 +22,10 @@ import { hearKey, isTable, type MakeEditor, type Writing } from './text-editor.t
 
 /** Mounts the editor in an element. */
 export const makeFormulaEditor: MakeEditor = (host, writing) => {
+  const offered = document.body.appendChild(document.createElement('div'));
   const view = new EditorView({
     parent: host,
-    state: EditorState.create({ doc: writing.text, extensions: extensionsFor(writing) }),
+    state: EditorState.create({ doc: writing.text, extensions: extensionsFor(writing, offered) }),
   });
   const showMistakes = (mistakes: readonly Mistake[]) => {
     view.contentDOM.setAttribute('aria-invalid', String(mistakes.length > 0));
@@ -45,24 +46,28 @@ export const makeFormulaEditor: MakeEditor = (host, writing) => {
       view.dispatch({ selection: { anchor: writing.selectAll ? 0 : end, head: end } });
       writing.onHelp(writing.page.callHelp(writing.text, end));
     },
-    destroy: () => view.destroy(),
+    destroy: () => {
+      view.destroy();
+      offered.remove();
+    },
   };
 };
 
-function extensionsFor(writing: Writing): readonly Extension[] {
+/** What is offered while one writes stands in an element of its own, over the page. */
+function extensionsFor(writing: Writing, offered: HTMLElement): readonly Extension[] {
   return [
     Prec.highest(keysFor(writing)),
     history(),
     keymap.of([...historyKeymap, ...standardKeymap]),
     completionFor(writing),
-    tooltips({ parent: document.body }),
+    tooltips({ parent: offered }),
     writing.wraps ? EditorView.lineWrapping : [],
     oneLine,
     pasteFor(writing),
     colouredBy(writing),
     mistakeField,
     tellingOf(writing),
-    belowWhatIsTold,
+    belowWhatIsTold(offered),
     EditorView.contentAttributes.of({
       'aria-label': writing.label,
       'aria-describedby': writing.describedBy,
@@ -219,12 +224,17 @@ function tellingOf(writing: Writing): Extension {
   });
 }
 
-/** What is offered hangs below the sentence under the line: of that nothing is covered. */
-const belowWhatIsTold = EditorView.updateListener.of(({ view }) => {
-  view.requestMeasure({
-    key: 'told',
-    read: () =>
-      view.dom.closest('.editor')?.querySelector<HTMLElement>('.editor-hint:not(:empty)')?.offsetHeight ?? 0,
-    write: (height) => document.documentElement.style.setProperty('--told', `${height}px`),
+/**
+ * What is offered hangs below the sentence under the line: of that nothing is covered. How far, is known where it hangs
+ * alone: known to the whole page it would have every row of a long sheet styled anew.
+ */
+const belowWhatIsTold = (offered: HTMLElement): Extension =>
+  EditorView.updateListener.of(({ view }) => {
+    view.requestMeasure({
+      key: 'told',
+      read: () =>
+        view.dom.closest('.editor')?.querySelector<HTMLElement>('.editor-hint:not(:empty)')?.offsetHeight ??
+        0,
+      write: (height) => offered.style.setProperty('--told', `${height}px`),
+    });
   });
-});
