@@ -256,6 +256,15 @@ describe('the yarn', () => {
     const worked = workOut(NB, {});
     expect(worked.label('size_for_lengths')).toBe('L');
     expect(worked.number('yarn_needed')).toBeCloseTo(1190.3, 1);
+    expect(worked.says('yarn_needed')).toBe('for the pattern’s lengths, 15% off either way');
+  });
+
+  test('is told in the unit the pattern’s was typed in', () => {
+    // By hand: 1310 m × 0.8324.
+    const metres = workOut(NB, { pattern_yarn: '960 (1060, 1170, 1310, 1460, 1620) m' });
+    expect(metres.unit('yarn_needed')).toBe('m');
+    expect(metres.number('yarn_needed')).toBeCloseTo(1090.4, 1);
+    expect(workOut(NB).unit('yarn_needed')).toBe('yd');
   });
 
   test('at the pattern’s gauge it is the pattern’s', () => {
@@ -322,6 +331,9 @@ describe('your own count', () => {
     const steps = stepsOf(sets).join('\n');
     expect(steps).toContain(`under each arm: ${own.number('body_stitches')} sts.`);
     expect(steps).not.toContain('take own count');
+    // A plain yoke has no motif.
+    expect(steps).toMatch(/After the last motif or shaping there are 336 sts/);
+    expect(steps).toMatch(/none with motif or shaping/);
     expect(own.number('cast_on')).toBe(plain.number('cast_on'));
   });
 
