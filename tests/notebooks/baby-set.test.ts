@@ -131,6 +131,17 @@ describe('printed pieces', () => {
   });
 });
 
+// Common practice: 20 rows of leg end on the wrong side, so the instep is set aside on a right-side row; 24 rows of flap
+// begin on the wrong side and end on the right one, at its left, 13 + 12 + 14 stitches from where the foot begins.
+test('a bootie’s yarn is joined where its foot begins, and no stitch is worked twice', () => {
+  const told = printedSteps('baby-set');
+  expect(told).toContain('Next row, RS: work 13 sts, then 14 sts, turn; work 24 rows on these 14 sts alone.');
+  expect(told).toContain(
+    'break the yarn and join it, RS facing, after the first 13 sts, which are worked already. Pick up 12 sts along ' +
+      'the flap, work its 14 sts, pick up 12 sts along its other side, work the last 13 sts: 64 sts in all.',
+  );
+});
+
 describe('the neck of the wrap cardigan', () => {
   // Source: common practice: the front of a neck lies lower than its back; the neck of a baby from memory.
   test('is worked straight before the fronts’ neck is cast on, and goes round the neck', () => {
