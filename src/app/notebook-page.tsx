@@ -16,6 +16,7 @@ import {
   GuideBar,
   type HeaderAction,
   type NavGroup,
+  openPrintMenu,
   type Panel,
   Shell,
   StepsPanel,
@@ -109,7 +110,7 @@ export function NotebookPage(props: NotebookPageProps) {
           { label: 'File', choose: () => goTo('file') },
           { label: 'Share', choose: () => goTo('share') },
         ]),
-    { label: 'Print', choose: () => print() },
+    { label: 'Print', choose: (desk) => (isElsewhere() ? print() : openPrintMenu(desk)) },
   ];
   const about = (): readonly NavGroup[] => [
     {

@@ -7,7 +7,7 @@
 
 import { nextShaping } from '../craft/index.ts';
 import { type Plan, spacedName } from '../formula/index.ts';
-import { allCells, type Section } from '../notebook/index.ts';
+import { allCells, type Drawing, type Section } from '../notebook/index.ts';
 import { isCount, isGauge, PLAIN, type Printed, printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { nounOf, sizeLine } from '../telling/index.ts';
@@ -53,6 +53,8 @@ export interface PaperView {
   readonly about: string;
   /** "size S", "every size: S (M, L)"; "" where there are no columns. */
   readonly size: string;
+  /** Whether its columns are put in an order among themselves: then they are one plan, and one of them says little. */
+  readonly isOnePlan?: boolean;
   /** Whether sums on the way are left out. */
   readonly leavesOut: boolean;
   /** Whether a note stands beside every cell, as in a short notebook, and not beside the gauge alone. */
@@ -78,6 +80,9 @@ const MOST_SHAPINGS = 60;
 const SHORT = 40;
 const isShort = (live: Live): boolean => live.sheet.cells.length <= SHORT;
 
+/** What puts columns in an order. */
+const RANKS = /\brank\s*\(/;
+
 /** What is asked of paper. */
 export interface PaperAsked {
   readonly values: StepValues;
@@ -93,7 +98,7 @@ export function paperView(asked: PaperAsked): PaperView {
   const { values, steps, tried, allSizes } = asked;
   const { live } = values;
   const { notebook } = live;
-  const findings = findingsOf(values);
+  const findings = findingsOf(asked);
   const notes = notebook.sections.flatMap(noteOf);
   const cautions = notebook.cautions.map(({ text }) => text);
   const named = namedIn(live, [notebook.about, ...findings, ...notes, ...cautions, ...wordsOf(steps)]);
@@ -105,6 +110,7 @@ export function paperView(asked: PaperAsked): PaperView {
     title: notebook.title,
     about: notebook.about ?? '',
     size: sizeOf(asked),
+    isOnePlan: allCells(notebook).some(({ text = '' }) => RANKS.test(text)),
     leavesOut: all.some(({ leavesOut }) => leavesOut),
     withNotes: isShort(live),
     tried,
@@ -149,10 +155,14 @@ function sizeOf({ values: { live, column }, allSizes }: PaperAsked): string {
   const label = labels[column];
   const one = label === undefined ? '' : columnTitle(heading, label);
   if (!allSizes) return one;
-  const drawn = one !== '' && live.notebook.drawings.length > 0 ? `; drawings: ${one}` : '';
+  const drawn = one !== '' && live.notebook.drawings.some(isOfOneColumn) ? `; drawings: ${one}` : '';
   const [first = '', ...rest] = labels;
   return `every ${heading}: ${first} (${rest.join(', ')})${drawn}`;
 }
+
+/** Whether a drawing shows a column, and not something of each. */
+const isOfOneColumn = ({ binds }: Drawing): boolean =>
+  Object.keys(binds).some((part) => !part.startsWith('each_'));
 
 interface SectionOnPaper extends PaperSection {
   readonly gauge: readonly PaperRow[];
@@ -195,11 +205,6 @@ interface Shown {
 
 const columnOf = ({ live, column }: StepValues, id: string): number =>
   live.sheet.info(id).each ? column : 0;
-
-function valueIn(values: StepValues, id: string): Value | undefined {
-  const column = columnOf(values, id);
-  return column < 0 ? undefined : values.value(id, column);
-}
 
 /** Fewer than 2 to 10 cm is no fabric, but how far a gauge may be off, or how well it is known; in base units. */
 const LEAST_GAUGE = 2 / 10_000;
@@ -252,13 +257,18 @@ function rowOf(live: Live, id: string, shown: readonly Shown[], note: string): P
   };
 }
 
-function findingsOf(values: StepValues): readonly string[] {
+/** The checks that say no; of all columns at once each says which it is of, where it has one answer for each. */
+function findingsOf(asked: PaperAsked): readonly string[] {
+  const { values, allSizes } = asked;
   const { live } = values;
-  const found = live.sheet.cells.flatMap((id) => {
-    const value = valueIn(values, id);
-    if (value?.kind !== 'truth' || value.truth || !isCheck(live, id)) return [];
-    return [`${spacedName(live.sheet.nameOf(id))}: ${saysAt(live, id, columnOf(values, id), value)}`];
-  });
+  const found = live.sheet.cells.flatMap((id) =>
+    columnsOf(asked, id).flatMap((column) => {
+      const value = values.value(id, column);
+      if (value.kind !== 'truth' || value.truth || !isCheck(live, id)) return [];
+      const of = allSizes && live.sheet.info(id).each ? `, ${live.sheet.columnLabels[column]}` : '';
+      return [`${spacedName(live.sheet.nameOf(id))}${of}: ${saysAt(live, id, column, value)}`];
+    }),
+  );
   return [...new Set(found)];
 }
 

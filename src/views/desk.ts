@@ -118,6 +118,8 @@ export interface Desk {
   /** Whether steps and paper are asked for with all columns at once, where there are more than one. */
   readonly allSizes: Accessor<boolean>;
   readonly askAllSizes: (isAsked: boolean) => void;
+  /** While it is printed: whether all columns were asked for beside Print, or one; absent where nothing was. */
+  printsAll?: boolean;
   /** The place in the notebook where she stands, in a cell's row. */
   placeOf(id: string): Place;
 }

@@ -1,5 +1,5 @@
 import { createSignal, For, Show } from 'solid-js';
-import { useDesk } from './desk.ts';
+import { type Desk, useDesk } from './desk.ts';
 import { InlineText } from './inline-text.tsx';
 import type { NotebookSignals } from './notebook-signals.ts';
 import { RodMark } from './stitch-mark.tsx';
@@ -7,7 +7,8 @@ import { RodMark } from './stitch-mark.tsx';
 /** A button in the head. */
 export interface HeaderAction {
   readonly label: string;
-  readonly choose: () => void;
+  /** `at` is where the button lies. */
+  readonly choose: (desk: Desk) => void;
 }
 
 export interface HeaderProps {
@@ -45,14 +46,33 @@ export function Header(props: HeaderProps) {
       <UnitSwitch notebook={props.notebook} place="head" />
       <HistoryButton word="Undo" what={view().undo} onChoose={() => props.notebook.page.undo()} />
       <HistoryButton word="Redo" what={view().redo} onChoose={() => props.notebook.page.redo()} />
-      <For each={props.actions}>
-        {(action) => (
-          <button type="button" class="quiet-button action" onClick={action.choose}>
-            {action.label}
-          </button>
-        )}
-      </For>
+      <Actions actions={props.actions} />
     </header>
+  );
+}
+
+/** The buttons of what can be done with all of the notebook. */
+export function Actions(props: {
+  readonly actions: readonly HeaderAction[];
+  /** One was chosen: a list lying over the page goes away. */
+  readonly onChosen?: () => void;
+}) {
+  const desk = useDesk();
+  return (
+    <For each={props.actions}>
+      {(action) => (
+        <button
+          type="button"
+          class="quiet-button action"
+          onClick={() => {
+            action.choose(desk);
+            props.onChosen?.();
+          }}
+        >
+          {action.label}
+        </button>
+      )}
+    </For>
   );
 }
 
@@ -97,13 +117,14 @@ export function HistoryButton(props: {
   readonly what: string;
   readonly onChoose: () => void;
 }) {
+  const words = () => (props.what ? `${props.word}: ${props.what}` : props.word);
   return (
     <button
       type="button"
       class={`quiet-button ${props.word.toLowerCase()}`}
-      disabled={props.what === ''}
-      title={props.what ? `${props.word}: ${props.what}` : ''}
-      aria-label={props.what ? `${props.word}: ${props.what}` : props.word}
+      disabled={!props.what}
+      title={words()}
+      aria-label={words()}
       onClick={props.onChoose}
     >
       {props.word}

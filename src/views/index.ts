@@ -12,6 +12,7 @@ export { CarryOnPanel } from './carry-on.tsx';
 export { DoubtTitle } from './doubt/doubt-title.tsx';
 export { DrawingTitle } from './drawings/drawing-title.tsx';
 export type { FileViewProps } from './editor/file-view.tsx';
+export { openPrintMenu } from './grid/open-menu.ts';
 export type { HeaderAction } from './header.tsx';
 export {
   BesidePage,

@@ -2,14 +2,14 @@
  * The page around a notebook: head, the list of notebooks, the sheet, what stands beside it, and on a phone the tabs at
  * the foot. What stands beside the sheet is given as panels; where it comes from is no business of the shell.
  */
-import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show, Suspense } from 'solid-js';
+import { createMemo, createSignal, type JSX, onCleanup, onMount, Show, Suspense } from 'solid-js';
 import { afterFirstPaint } from './after-paint.ts';
 import { createDesk, type Desk, DeskProvider } from './desk.ts';
 import { fetchFormulaEditor } from './editor/lazy.ts';
 import { hearGridKey } from './grid/keys.ts';
 import { fetchMenus } from './grid/open-menu.ts';
 import { Sheet } from './grid/sheet.tsx';
-import { Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
+import { Actions, Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
 import { hearHistoryKey } from './history-key.ts';
 import { fetchFirstCell, fetchWorkings, Paper, TrialBar } from './later.ts';
@@ -110,20 +110,7 @@ export function Shell(props: ShellProps) {
             what={props.notebook.view().redo}
             onChoose={() => props.notebook.page.redo()}
           />
-          <For each={props.actions}>
-            {(action) => (
-              <button
-                type="button"
-                class="quiet-button"
-                onClick={() => {
-                  setNavOpen(false);
-                  action.choose();
-                }}
-              >
-                {action.label}
-              </button>
-            )}
-          </For>
+          <Actions actions={props.actions} onChosen={() => setNavOpen(false)} />
         </NotebooksNav>
         <Show when={isNavOpen()}>
           <div class="veil" onPointerDown={() => setNavOpen(false)} />

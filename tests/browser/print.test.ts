@@ -121,6 +121,43 @@ describe('printed', () => {
     expect(text).toContain('184 (204, 224, 248, 272, 296)');
   });
 
+  /** What the paper says it is of, once Print was pressed and a line of its menu chosen. */
+  async function sizePrinted(page: Page, label: string): Promise<string | undefined> {
+    await page.evaluate(() => {
+      window.print = () => {
+        dispatchEvent(new Event('beforeprint'));
+        document.title = document.querySelector('.paper-size')?.textContent ?? '';
+        dispatchEvent(new Event('afterprint'));
+      };
+    });
+    await page.locator('.header').getByRole('button', { name: 'Print' }).click();
+    await page.getByRole('menuitem', { name: label }).click();
+    return page.title();
+  }
+
+  test('Print asks which columns, and one press prints them', async () => {
+    const page = await openByFile('resize-sweater');
+    expect(await sizePrinted(page, 'print every size at once')).toMatch(/^every size: XS \(S, M/);
+    expect(await sizePrinted(page, 'print size S')).toBe('size S');
+    expect(await page.locator('.steps-sizes input').isChecked()).toBe(false);
+  });
+
+  test('of gifts all are printed where nothing is asked, and offered first', async () => {
+    const page = await openByFile('plan-gifts');
+    await page.evaluate(() => void dispatchEvent(new Event('beforeprint')));
+    expect(await page.locator('.paper-size').textContent()).toBe(
+      'every gift: Mitts for Ines (Socks for Tam, Hat for Oona, Cowl for Bram)',
+    );
+    await page.evaluate(() => void dispatchEvent(new Event('afterprint')));
+    await page.locator('.header').getByRole('button', { name: 'Print' }).click();
+    expect(await page.getByRole('menuitem').allTextContents()).toEqual([
+      'print every gift at once',
+      'print gift Mitts for Ines',
+    ]);
+    await page.keyboard.press('Escape');
+    expect(await sizePrinted(page, 'print gift Mitts for Ines')).toBe('gift Mitts for Ines');
+  });
+
   test('with every size at once nothing runs out of its column, long words neither', async () => {
     const page = await openByFile('fit-sock');
     await page.locator('.steps-sizes input').check();

@@ -117,6 +117,20 @@ describe('on paper', () => {
     expect(session.paper().shapings).toHaveLength(1);
   });
 
+  test('of all columns at once what is wrong says of which it is', () => {
+    const notebook = openNotebook('plan-gifts');
+    const session = createSession({ notebook, today: TEST_DAY + 340, random: () => 0.5 });
+    const { findings, size } = session.paper({ allSizes: true });
+    const late = findings.filter((one) => one.startsWith('in time'));
+    expect(late.map((one) => one.replace(/: late by .*/, ''))).toEqual([
+      'in time, Mitts for Ines',
+      'in time, Socks for Tam',
+      'in time, Hat for Oona',
+      'in time, Cowl for Bram',
+    ]);
+    expect(size).toBe('every gift: Mitts for Ines (Socks for Tam, Hat for Oona, Cowl for Bram)');
+  });
+
   test('a column called “size 1” is not said as “size size 1”', () => {
     expect(hat(['size 1', 'size 2']).paper().size).toBe('size 1');
     expect(hat(['1', '2']).paper().size).toBe('size 1');

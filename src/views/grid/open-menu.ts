@@ -5,9 +5,7 @@ export const fetchMenus = () => import('./menus.ts');
 
 /** Opens a menu as soon as what it offers is here. */
 function open(desk: Desk, openOne: (menus: typeof import('./menus.ts')) => void): void {
-  void fetchMenus().then(openOne, () =>
-    desk.announce('The menu could not be fetched just now: try again in a moment.', false),
-  );
+  void fetchMenus().then(openOne, () => desk.announce('The menu could not be fetched: try again.', false));
 }
 
 /** Opens the menu of a cell's row, hanging from an element of it. */
@@ -23,4 +21,9 @@ export function openSectionMenu(desk: Desk, id: string, from: HTMLElement): void
 /** Opens the menu of a column's head; `index` from 0. A place that is no column offers only to add one. */
 export function openColumnMenu(desk: Desk, index: number, from: HTMLElement): void {
   open(desk, (menus) => menus.openColumnMenu(desk, index, from));
+}
+
+/** Prints; where there are several columns, a menu asks first which. */
+export function openPrintMenu(desk: Desk): void {
+  open(desk, (menus) => menus.askToPrint(desk));
 }

@@ -6,7 +6,7 @@ import './paper.css';
 import { createMemo, createSignal, For, onCleanup, onMount, Show } from 'solid-js';
 import { draw, layOut, type Picture } from '../../drawing/index.ts';
 import type { DrawingView, PaperRow, PaperView } from '../../session/index.ts';
-import { useDesk } from '../desk.ts';
+import { type Desk, useDesk } from '../desk.ts';
 import { Drawing } from '../drawings/drawing.tsx';
 import { PaperSteps } from './paper-steps.tsx';
 
@@ -65,8 +65,7 @@ export function Paper() {
   const desk = useDesk();
   const [paper, setPaper] = createSignal<PaperView>();
   onMount(() => {
-    const make = () =>
-      void setPaper(desk.notebook.page.paper({ trial: desk.asTried(), allSizes: desk.allSizes() }));
+    const make = () => void setPaper(paperOf(desk));
     const drop = () => void setPaper(undefined);
     addEventListener('beforeprint', make);
     addEventListener('afterprint', drop);
@@ -76,6 +75,13 @@ export function Paper() {
     });
   });
   return <Show when={paper()}>{(one) => <Sheet paper={one()} />}</Show>;
+}
+
+/** What is printed as things stand: what was asked for beside Print or with the steps; else all of one plan. */
+function paperOf({ notebook: { page }, asTried, allSizes, printsAll }: Desk): PaperView {
+  const trial = asTried();
+  const paper = page.paper({ trial, allSizes: printsAll ?? allSizes() });
+  return paper.isOnePlan && printsAll === undefined ? page.paper({ trial, allSizes: true }) : paper;
 }
 
 function Sheet(props: { readonly paper: PaperView }) {
