@@ -180,6 +180,19 @@ test('Ctrl and an arrow go from section to section, and words typed on a heading
   expect(await page.locator('.about-text').allTextContents()).toEqual(notes);
 });
 
+test('Ctrl and Home take the sheet to its top, from its end too', async () => {
+  const page = await openApp();
+  await row(page, 'stitch gauge').waitFor();
+  const scrolled = () => page.locator('.sheet').evaluate((sheet) => sheet.scrollTop);
+  await page.keyboard.press('ControlOrMeta+End');
+  await expect.poll(scrolled).toBeGreaterThan(1000);
+  await page.keyboard.press('ControlOrMeta+Home');
+  await expect.poll(scrolled).toBe(0);
+  expect(
+    await page.evaluate(() => document.activeElement?.closest('[data-row]')?.getAttribute('data-row')),
+  ).toBe('head');
+});
+
 test('− and + cover no number beside them, however narrow the columns, and nothing that is said goes on below them', async () => {
   const page = await openApp({ width: 1440, height: 960 });
   await row(page, 'stitch gauge').waitFor();

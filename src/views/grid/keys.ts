@@ -58,6 +58,8 @@ function move(event: KeyboardEvent, desk: Desk): boolean {
       mark(desk, ...order.slice(Math.min(at, index), Math.max(at, index) + 1));
     else desk.marked.replace([]);
     desk.standAt({ row: key, part: Math.max(0, Math.min(toPart, last)) }, true);
+    // The heads are in sight wherever the sheet was scrolled to, and do not take it along.
+    if (index === 0) desk.elementOf(key)?.closest('.sheet-body')?.scrollIntoView();
     return true;
   };
   const at = order.indexOf(row);
