@@ -101,12 +101,20 @@ export interface Caution {
 }
 
 /** What has been knitted: ticked steps with the text they printed, pinned counts by cell id and column id, rows by step. */
-export interface Progress {
+export interface Knitted {
   readonly ticked: Readonly<Record<string, string>>;
   /** By cell id, then column id ("" for a single cell): the text of the value that was knitted. */
   readonly pinned: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly rows: Readonly<Record<string, number>>;
   readonly extra?: Extra;
+}
+
+/** What has been knitted of one column, or of whichever is chosen, and beside it what has been of others. */
+export interface Progress extends Knitted {
+  /** The id of the column it is of; absent: of whichever is chosen. */
+  readonly of?: string;
+  /** What has been knitted of other columns, by column id ("" while none was chosen). */
+  readonly others?: Readonly<Record<string, Knitted>>;
 }
 
 /** The prebuilt notebook, and its version, that this one was made from. */

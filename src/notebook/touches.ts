@@ -47,7 +47,9 @@ export function touches(change: Change): readonly string[] {
       return [`item ${change.id} place`];
     case 'set_progress':
       return ['ticked', 'pinned', 'rows'].flatMap((of) =>
-        Object.keys(change[of as 'ticked' | 'pinned' | 'rows'] ?? {}).map((id) => `${of} ${id}`),
+        Object.keys(change[of as 'ticked' | 'pinned' | 'rows'] ?? {}).map((id) =>
+          [of, id, change.column].filter((word) => word !== undefined).join(' '),
+        ),
       );
     case 'replace_notebook':
       return ['cell', 'section', 'column', 'notebook', 'item', 'ticked', 'pinned', 'rows'];

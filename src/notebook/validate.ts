@@ -16,6 +16,7 @@ import {
   type Drawing,
   FORMAT,
   type From,
+  type Knitted,
   type Notebook,
   type Progress,
   type Says,
@@ -296,7 +297,24 @@ export function readCaution(shape: Shape): Caution {
 /** What has been knitted; an entry that makes no sense is left out alone. Undefined when nothing has. */
 export function readProgress(shape: Shape | undefined): Progress | undefined {
   if (shape === undefined) return undefined;
+  const of = shape.text('of', limits.id);
+  const others = readRecord(shape.group('others'), limits.columns + 1, (group, key) => {
+    const other = group.group(key);
+    const knitted = other && readKnitted(other);
+    return knitted && isEmpty(knitted) ? undefined : knitted;
+  });
+  const isOfOthers = Object.keys(others).length > 0;
+  const first = readKnitted(shape);
   const progress = present<Progress>({
+    ...first,
+    of: isEmpty(first) ? undefined : of,
+    others: isOfOthers ? others : undefined,
+  });
+  return isEmpty(first) && !isOfOthers ? undefined : progress;
+}
+
+const readKnitted = (shape: Shape): Knitted =>
+  present<Knitted>({
     ticked: readRecord(shape.group('ticked'), limits.progress, (group, key) =>
       group.text(key, limits.sentence),
     ),
@@ -304,8 +322,6 @@ export function readProgress(shape: Shape | undefined): Progress | undefined {
     rows: readRecord(shape.group('rows'), limits.progress, (group, key) => group.count(key, 0, limits.rows)),
     extra: shape.rest(),
   });
-  return isEmpty(progress) ? undefined : progress;
-}
 
 /** What was knitted of one cell, by column id ("" for a single cell). */
 export function readPins(shape: Shape | undefined): Record<string, string> | undefined {
@@ -328,7 +344,7 @@ function readRecord<V>(
 }
 
 /** Whether nothing has been knitted yet. */
-export function isEmpty(progress: Progress): boolean {
-  const { ticked, pinned, rows, extra } = progress;
+export function isEmpty(knitted: Knitted): boolean {
+  const { ticked, pinned, rows, extra } = knitted;
   return extra === undefined && [ticked, pinned, rows].every((entries) => Object.keys(entries).length === 0);
 }

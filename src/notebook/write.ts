@@ -8,6 +8,7 @@ import type {
   Chosen,
   Column,
   Drawing,
+  Knitted,
   Notebook,
   Progress,
   Section,
@@ -125,7 +126,14 @@ function list<T>(key: string, members: readonly T[], group: (member: T) => unkno
 }
 
 /** Progress by id, so that the order of ticking does not move lines. */
-function progress({ ticked, pinned, rows, extra }: Progress): unknown {
+function progress({ of, others = {}, extra = {}, ...knitted }: Progress): unknown {
+  const columns = Object.entries(sorted(others)).map(([id, other]) => [id, knittedToJSON(other)] as const);
+  const named = { of, others: columns.length > 0 ? record(columns) : undefined };
+  const entries = [...Object.entries(knittedToJSON(knitted)), ...pick(named, ['of', 'others'])];
+  return record<unknown>([...entries, ...Object.entries(extra)]);
+}
+
+function knittedToJSON({ ticked, pinned, rows, extra }: Knitted): Readonly<Record<string, unknown>> {
   const filled = [
     ['ticked', sorted(ticked)],
     ['pinned', sorted(record(Object.entries(pinned).map(([id, pins]) => [id, sorted(pins)])))],

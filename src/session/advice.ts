@@ -4,13 +4,7 @@
  * is no longer said.
  */
 
-import type { Notebook, Step } from '../notebook/index.ts';
-import { isBegun } from './begun.ts';
+import type { Step } from '../notebook/index.ts';
 
 /** Whether a step is advice. */
 export const isAdvice = ({ kind }: Step): boolean => kind === 'advice';
-
-/** Whether a step of a notebook is begun. */
-export function isKnitting({ steps, progress }: Notebook): boolean {
-  return steps.some((step) => !isAdvice(step) && isBegun(progress, step.id));
-}

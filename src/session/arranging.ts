@@ -3,7 +3,7 @@
  */
 
 import { formulaName, nameProblem, type Problem, readSizeLine, spacedName } from '../formula/index.ts';
-import { type Cell, freeName, nameKey } from '../notebook/index.ts';
+import { type Cell, type Change, freeName, nameKey } from '../notebook/index.ts';
 import { columnIds } from './live.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Outcome } from './page.ts';
@@ -232,10 +232,13 @@ export class Arranging extends Typing {
     const follow = column === 'follow' ? unmovedOf(this.notebook).couldFollow : '';
     if (column === 'follow' && follow === '')
       return not('There is no cell here that names a column to follow.');
-    return this.do({
-      kind: 'set_chosen',
-      chosen: column === 'follow' ? { follow: formulaName(follow) } : { column },
-    });
+    const chosen = column === 'follow' ? { follow: formulaName(follow) } : { column };
+    return this.do(this.choosing({ kind: 'set_chosen', chosen }));
+  }
+
+  /** The choice of a column, with what it brings along. */
+  protected choosing(change: Change): Change {
+    return change;
   }
 
   setTitle(title: string): Outcome {

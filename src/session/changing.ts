@@ -120,7 +120,10 @@ export class Changing extends Trying {
   protected take(notebook: Notebook, words: string): void {
     this.previewed = undefined;
     const { notebook: old, trial } = this;
+    const pinned = this.live.pins;
     const changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
+    if (pinned !== this.live.pins)
+      changed.push(...[...pinned.keys(), ...this.live.pins.keys()].filter((id) => this.live.sheet.has(id)));
     if (trial) {
       this.base = this.live.sheet.freeze();
       const now = this.stillTried(trial.now);
@@ -157,9 +160,5 @@ function differing(old: Notebook, now: Notebook): string[] {
     old.cautions !== now.cautions
   )
     return cells.map((cell) => cell.id);
-  const progress =
-    old.progress === now.progress
-      ? []
-      : [...Object.keys(old.progress?.pinned ?? {}), ...Object.keys(now.progress?.pinned ?? {})];
-  return [...cells.filter((cell) => before.get(cell.id) !== cell).map((cell) => cell.id), ...progress];
+  return cells.filter((cell) => before.get(cell.id) !== cell).map((cell) => cell.id);
 }

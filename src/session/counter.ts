@@ -6,7 +6,7 @@
 
 import { nextShaping, onNeedle, rowsOf } from '../craft/index.ts';
 import { isDecided, type Plan, type Problem } from '../formula/index.ts';
-import type { Progress } from '../notebook/index.ts';
+import type { Knitted } from '../notebook/index.ts';
 import { printed, ROW } from '../quantity/index.ts';
 import { isAlongRow, isRound, nounOf } from '../telling/index.ts';
 import { atKey, countKey, isWorkedAgain } from './begun.ts';
@@ -30,7 +30,7 @@ export function resumed(plan: Plan, row: number, count: number): Plan | Problem 
 }
 
 /** The plan of a step as it is knitted: worked out again where the count on the needles was another. */
-export function knittedPlan(progress: Progress | undefined, step: string, plan: Plan): Plan {
+export function knittedPlan(progress: Knitted | undefined, step: string, plan: Plan): Plan {
   const rows = progress?.rows ?? {};
   const at = Object.hasOwn(rows, atKey(step)) ? rows[atKey(step)] : undefined;
   const count = Object.hasOwn(rows, countKey(step)) ? rows[countKey(step)] : undefined;
@@ -43,7 +43,7 @@ export function knittedPlan(progress: Progress | undefined, step: string, plan: 
 export const begunAfter = (plan: Plan): number => plan.totals['after_row'] ?? 0;
 
 /** Rows that a plan has behind it before its step is begun: those of a sheet's plan that begins in the middle. */
-export function beginsAfter(progress: Progress | undefined, step: string, plan: Plan | undefined): number {
+export function beginsAfter(progress: Knitted | undefined, step: string, plan: Plan | undefined): number {
   return plan === undefined || isWorkedAgain(progress, step) ? 0 : begunAfter(plan);
 }
 

@@ -6,16 +6,17 @@
 
 import type { Plan } from '../formula/index.ts';
 import { spacedName } from '../formula/index.ts';
-import { type Drawing, own, type Step } from '../notebook/index.ts';
+import type { Drawing, Step } from '../notebook/index.ts';
 import { LENGTH, printed, ROW_GAUGE, STITCH_GAUGE } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import { isRound } from '../telling/index.ts';
-import { atKey, rowsDone } from './begun.ts';
+import { appliesNow } from './applies.ts';
+import { isWorkedAgain, knittedNow, rowsDone } from './begun.ts';
 import { fillStep } from './fill-step.ts';
 import type { Live } from './live.ts';
 import { blamedWords, printAt, waitsFor } from './show.ts';
 import { isInRounds } from './shown-as.ts';
-import { appliesNow, askedBy } from './step-text.ts';
+import { askedBy } from './step-text.ts';
 import { type StepValues, stepValues } from './step-values.ts';
 
 /** A part of a drawing, in the drawing's measures: cm, stitches or rows per cm, ones, g. */
@@ -132,10 +133,10 @@ function hereOn(values: StepValues, { kind, binds }: Drawing): DrawnParts {
   const name = binds['plan'];
   if (part === undefined || name === undefined || [part, ...instead].some((one) => one in binds)) return [];
   const step = stepWith(values, name);
-  const done = step ? rowsDone(values.live.notebook.progress, step.id) : 0;
+  const done = step ? rowsDone(knittedNow(values), step.id) : 0;
   const cell = values.live.sheet.idOf(name);
   if (done === 0 || !step || cell === undefined) return [];
-  if (own(values.live.notebook.progress?.rows ?? {}, atKey(step.id)) !== undefined) return [];
+  if (isWorkedAgain(knittedNow(values), step.id)) return [];
   const noun = isRound(fillStep(values, step).parts) ? 'rnd' : 'row';
   return [[part, { cell, name: `${noun}s done`, value: done, text: `${noun} ${done}` }]];
 }

@@ -8,7 +8,7 @@
 
 import { craft } from '../craft/index.ts';
 import { createLanguage, type Language, readSizeLine, standard } from '../formula/index.ts';
-import { allCells, type Cell, type Notebook } from '../notebook/index.ts';
+import { allCells, type Cell, type Knitted, type Notebook } from '../notebook/index.ts';
 import { type Choice, Sheet, type Text } from '../sheet/index.ts';
 import { type Blame, type Blamed, blameOf, doesNotFit } from './blame.ts';
 
@@ -56,6 +56,9 @@ export class Live {
   /** Formulas whose kinds do not fit, and the typed cells that are to blame for them. */
   private readonly broken = new Set<string>();
   private blame: Blame = new Map();
+  /** What is on the needles, by cell and then column number: of other columns than the chosen one, what is theirs alone. */
+  pins: ReadonlyMap<string, ReadonlyMap<number, string>> = new Map();
+  private pinnedFor = -1;
 
   constructor(notebook: Notebook, today: number) {
     this.notebook = notebook;
@@ -72,7 +75,7 @@ export class Live {
     const columns = columnIds(notebook);
     for (const cell of this.cells.values()) this.sheet.add(cell.id, cell.name, sheetText(cell, columns));
     this.pinAll();
-    this.sheet.settle();
+    this.settleSheet();
     this.lookAt(this.sheet.cells);
   }
 
@@ -95,8 +98,18 @@ export class Live {
 
   /** Settles the sheet. Gives the ids of the cells that changed, or of which something else is to be said. */
   private settle(): readonly string[] {
-    const { changed } = this.sheet.settle();
+    const changed = this.settleSheet();
     return [...changed, ...this.lookAt(changed)];
+  }
+
+  /** Settles the sheet, with what is on the needles of the column that comes to be chosen. */
+  private settleSheet(): readonly string[] {
+    const { changed } = this.sheet.settle();
+    const { of, others } = this.notebook.progress ?? {};
+    if (this.pinnedFor === this.sheet.chosenColumn || (of ?? others) === undefined) return changed;
+    const before = [...this.pins.keys()];
+    this.pinAll();
+    return [...changed, ...this.sheet.settle().changed, ...before, ...this.pins.keys()];
   }
 
   /** Looks which of the changed formulas fit together. Gives the cells of which something else is to be said. */
@@ -209,19 +222,25 @@ export class Live {
     if (!sameText(this.sheet.textOf(id), text)) this.sheet.setText(id, text);
   }
 
-  /** Tells the sheet which counts are on the needles. */
+  /** Tells the sheet which counts are on the needles. What the chosen column follows stays, whichever is chosen. */
   private pinAll(): void {
-    const pinned = this.notebook.progress?.pinned ?? {};
-    const pins = new Map<string, ReadonlyMap<number, string>>();
-    for (const [id, lanes] of Object.entries(pinned)) {
-      if (!this.sheet.has(id)) continue;
-      const columns = this.columns;
-      const entries = Object.entries(lanes).map(
-        ([column, text]) => [column === '' ? 0 : columns.indexOf(column), text] as const,
-      );
-      pins.set(id, new Map(entries.filter(([column]) => column >= 0)));
-    }
-    this.sheet.setPins(pins);
+    const { columns, sheet } = this;
+    const { progress } = this.notebook;
+    this.pinnedFor = sheet.chosenColumn;
+    const pins = new Map<string, Map<number, string>>();
+    const put = (of: string | undefined, { pinned }: Knitted) => {
+      const isKnitted = of === undefined || of === (columns[this.pinnedFor] ?? '');
+      for (const [id, lanes] of Object.entries(pinned))
+        for (const [column, text] of sheet.has(id) ? Object.entries(lanes) : []) {
+          const at = column === '' ? 0 : columns.indexOf(column);
+          if (at < 0 || (column === '' && !isKnitted && id !== sheet.followed)) continue;
+          pins.set(id, (pins.get(id) ?? new Map<number, string>()).set(at, text));
+        }
+    };
+    if (progress) put(progress.of, progress);
+    for (const [of, other] of Object.entries(progress?.others ?? {})) put(of, other);
+    this.pins = pins;
+    sheet.setPins(pins);
   }
 }
 

@@ -80,10 +80,10 @@ export interface Previewed {
   readonly wasFormula: boolean;
 }
 
-/** One thing done with the needles, and what takes it back, the last first. */
+/** One thing done with the needles, and what takes it back. */
 export interface Taken {
   readonly title: string;
-  readonly inverses: readonly Change[];
+  readonly inverse: Change;
 }
 
 /** How many ticks and counts can be taken back. */
@@ -118,8 +118,7 @@ export class OpenSheet {
     this.live = new Live(options.notebook, options.today);
     this.history = options.history ?? emptyHistory;
     this.aside = options.aside ?? [];
-    const { done } = options.progressHistory ?? emptyHistory;
-    this.taken = done.slice(-MOST_TAKEN).map(({ title, inverse }) => ({ title, inverses: [inverse] }));
+    this.taken = (options.progressHistory ?? emptyHistory).done.slice(-MOST_TAKEN);
     this.remarks = options.remarks ?? [];
     this.readOnly = options.readOnly ?? false;
     this.random = options.random;

@@ -9,7 +9,7 @@ import { LENGTH, printed } from '../quantity/index.ts';
 import type { Frozen, Value } from '../sheet/index.ts';
 import type { Live } from './live.ts';
 import { columnFor, comparing, printAt, sameValue, unechoed } from './show.ts';
-import { appliesNow, cellsNamed } from './step-text.ts';
+import { cellsNamed, isCalledFor } from './step-text.ts';
 import { stepValues } from './step-values.ts';
 import { unmovedOf } from './unmoved.ts';
 
@@ -25,7 +25,7 @@ export function toldCells(live: Live): ReadonlySet<string> {
   const { steps, drawings } = live.notebook;
   const values = stepValues(live, undefined);
   const names = [
-    ...steps.filter((step) => appliesNow(values, step) !== false).flatMap((step) => cellsNamed(step.text)),
+    ...steps.filter((step) => isCalledFor(values, step) !== false).flatMap((step) => cellsNamed(step.text)),
     ...drawings.flatMap((drawing) => Object.values(drawing.binds)),
   ];
   return new Set(names.flatMap((name) => live.sheet.idOf(name) ?? []));
@@ -114,8 +114,8 @@ export function outcomeOf(live: Live, base: Frozen, ids: Iterable<string>): stri
 
 /** What would be otherwise but is on the needles: "cast on: 96 sts, on the needles, not 88". */
 function stays(live: Live): string {
-  const pinned = Object.keys(live.notebook.progress?.pinned ?? {}).filter((id) => live.sheet.has(id));
-  return pinned
+  return [...live.pins.keys()]
+    .filter((id) => live.sheet.has(id))
     .flatMap((id) => {
       const column = live.sheet.info(id).each ? columnFor(live, undefined) : 0;
       const [now, free] = [live.sheet.value(id, column), live.sheet.unpinned(id, column)];

@@ -242,6 +242,8 @@ export interface StepOffer {
   readonly sentence: string;
   /** The step as it would be printed now. */
   readonly now: string;
+  /** Whether it can be taken: not where more rows are done than there would be. */
+  readonly canTake: boolean;
 }
 
 /** One step to knit. */

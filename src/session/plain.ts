@@ -109,7 +109,7 @@ export function plainRow(
 /** Whether there may be more to say of a cell's values than their numbers. */
 function isSpokenOf(live: Live, id: string): boolean {
   const cell = live.cell(id);
-  if (cell?.says !== undefined || live.notebook.progress?.pinned?.[id] !== undefined) return true;
+  if (cell?.says !== undefined || live.pins.has(id)) return true;
   if (live.blamedFor(id) !== undefined || live.blameOn(id) !== undefined) return true;
   return shownWhen(cell?.shown) !== undefined || isRemarked(live, id);
 }

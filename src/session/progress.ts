@@ -5,6 +5,8 @@
 
 import type { Plan } from '../formula/index.ts';
 import {
+  type Change,
+  changeTitle,
   type HistoryStep,
   limits,
   type Notebook,
@@ -14,27 +16,38 @@ import {
 } from '../notebook/index.ts';
 import { problemSentence, tellStep } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
+import { appliesNow } from './applies.ts';
 import { Arranging } from './arranging.ts';
 import { trialTitle } from './aside.ts';
-import { atKey, countKey, isBegun, rowsDone } from './begun.ts';
+import { atKey, countKey, isBegun, isByColumn, knittedNow, rowsDone } from './begun.ts';
 import { beginsAfter, countedOf, planIn, resumed } from './counter.ts';
-import { fillStep } from './fill-step.ts';
+import { type FilledStep, fillStep } from './fill-step.ts';
 import { type Made, MOST_TAKEN } from './open-sheet.ts';
 import { DONE, not, READ_ONLY } from './outcomes.ts';
 import type { Outcome, RecountView, StepsOptions, StepsView } from './page.ts';
 import { type PaperView, paperView } from './paper.ts';
 import { recountView } from './recount.ts';
-import { appliesNow } from './step-text.ts';
 import { type StepValues, stepValues } from './step-values.ts';
-import { filledNow, type Pin, type Pinned, pinsOf, stepsView, withoutPins } from './steps.ts';
+import {
+  filledNow,
+  freedValues,
+  type Pinned,
+  pinsOf,
+  stepsView,
+  tooMany,
+  withoutPins,
+  withPins,
+} from './steps.ts';
+import { columnKnitted, knitOn, whose } from './whose.ts';
 
+const BEGUN_ITSELF = 'What it would be now is begun for itself: choose its column to go on with that.';
 const STEP_GONE = not('That step is gone: it was deleted.');
 
 /** An open notebook one can knit from. */
 export class Knitting extends Arranging {
   steps({ allSizes = false, trial = false }: StepsOptions = {}): StepsView {
     const values = trial ? stepValues(this.live, undefined) : this.keptValues();
-    const undo = this.taken.at(-1)?.title ?? '';
+    const undo = this.taken[this.lastTaken()]?.title ?? '';
     return stepsView({ values, allSizes, offers: this.base === undefined, undo });
   }
 
@@ -68,33 +81,40 @@ export class Knitting extends Arranging {
     const filled = filledNow(values, step);
     const [problem] = filled.problems;
     if (problem !== undefined) return not(problem);
-    const text = tellStep(filled.parts).text.slice(0, limits.sentence);
-    return this.progress({ ticked: { [id]: text }, pinned: this.withPins(pinsOf(values, step)) });
+    const pinned = withPins(knittedNow(values)?.pinned, pinsOf(values, step));
+    return this.progress({ ticked: { [id]: printedOf(filled) }, pinned });
   }
 
   untick(id: string): Outcome {
-    if (own(this.notebook.progress?.ticked ?? {}, id) === undefined) return DONE;
-    const stays = rowsDone(this.notebook.progress, id) > 0;
+    const knitted = knittedNow(this.keptValues());
+    if (own(knitted?.ticked, id) === undefined) return DONE;
+    const stays = rowsDone(knitted, id) > 0;
     return this.progress({ ticked: { [id]: null }, ...(stays ? {} : { pinned: this.freed(id) }) });
   }
 
-  /** Frees what a step pinned, lets the sheet follow, and pins what comes out then: one thing to take back. */
   takeOffer(id: string): Outcome {
     const step = this.stepOf(id);
     if (!step) return STEP_GONE;
-    if (!isBegun(this.notebook.progress, id)) return not('Nothing of this step is knitted yet.');
-    const wasTicked = own(this.notebook.progress?.ticked ?? {}, id) !== undefined;
-    const before = this.taken;
-    const freeing = this.progress({
-      pinned: withoutPins(this.notebook.progress, pinsOf(this.keptValues(), step)),
-    });
-    if (!freeing.done) return freeing;
-    const outcome = wasTicked
-      ? this.tick(id)
-      : this.progress({ pinned: this.withPins(pinsOf(this.keptValues(), step)) });
-    const inverses = this.taken.slice(before.length).flatMap((one) => one.inverses);
-    this.taken = [...before, { title: 'take what it would be now', inverses }].slice(-MOST_TAKEN);
-    return outcome;
+    const values = this.keptValues();
+    const old = knittedNow(values);
+    if (!isBegun(old, id)) return not('Nothing of this step is knitted yet.');
+    const now = freedValues(values, step);
+    const filled = filledNow(now, step);
+    const [problem] = filled.problems;
+    const wasTicked = own(old?.ticked, id) !== undefined;
+    if (wasTicked && problem !== undefined) return not(problem);
+    const over = tooMany(values, now, step);
+    if (over !== '') return not(over);
+    const stays = now.column === values.column;
+    if (!stays && knittedNow(now) !== undefined) return not(BEGUN_ITSELF);
+    const freed = withoutPins(old, pinsOf(values, step));
+    const left = Object.entries({ ...old?.pinned, ...freed }).flatMap(([cell, pins]) =>
+      pins === null ? [] : [[cell, pins] as const],
+    );
+    const pinned = { ...freed, ...withPins(Object.fromEntries(left), pinsOf(now, step)) };
+    const ticked = wasTicked ? { [id]: printedOf(filled) } : {};
+    const changes = stays ? [knitOn(values, { pinned, ticked })] : carried(values, now, { pinned, ticked });
+    return this.do({ kind: 'together', title: 'take what it would be now', changes });
   }
 
   rowOn(id: string): Outcome {
@@ -103,26 +123,26 @@ export class Knitting extends Arranging {
     const values = this.keptValues();
     const counted = countedOf(this.live, filledNow(values, step));
     if (!counted) return not('This step has no rows to count.');
-    const { progress } = this.notebook;
-    const begun = rowsDone(progress, id);
-    const done = Math.max(begun, beginsAfter(progress, id, counted.plan));
+    const knitted = knittedNow(values);
+    const begun = rowsDone(knitted, id);
+    const done = Math.max(begun, beginsAfter(knitted, id, counted.plan));
     if (done >= counted.of) return not(`All ${counted.of} ${counted.noun}s are done: tick the step.`);
-    const pins = begun === 0 ? { pinned: this.withPins(pinsOf(values, step)) } : {};
+    const pins = begun === 0 ? { pinned: withPins(knitted?.pinned, pinsOf(values, step)) } : {};
     return this.counting(id, { rows: { [id]: done + 1 }, ...pins });
   }
 
   rowBack(id: string): Outcome {
-    const { progress } = this.notebook;
-    const done = rowsDone(progress, id);
-    const at = own(progress?.rows ?? {}, atKey(id));
+    const values = this.keptValues();
+    const knitted = knittedNow(values);
+    const done = rowsDone(knitted, id);
+    const at = own(knitted?.rows, atKey(id));
     if (done === 0 && at === undefined) return not('No row of this step is done yet.');
     const step = this.stepOf(id);
-    const plan = step && planIn(filledNow(this.keptValues(), step));
-    const back = done - 1 > beginsAfter(progress, id, plan) ? done - 1 : 0;
+    const plan = step && planIn(filledNow(values, step));
+    const back = done - 1 > beginsAfter(knitted, id, plan) ? done - 1 : 0;
     const forgets =
       at !== undefined && (back < at || done === 0) ? { [atKey(id)]: null, [countKey(id)]: null } : {};
-    const frees =
-      back === 0 && own(progress?.ticked ?? {}, id) === undefined ? { pinned: this.freed(id) } : {};
+    const frees = back === 0 && own(knitted?.ticked, id) === undefined ? { pinned: this.freed(id) } : {};
     return this.counting(id, { rows: { [id]: back === 0 ? null : back, ...forgets }, ...frees });
   }
 
@@ -148,19 +168,37 @@ export class Knitting extends Arranging {
     if (!plan) return not('This step has no plan to go on with.');
     const rest = resumed(plan, row, count);
     if ('code' in rest) return not(problemSentence(rest));
-    const pinned = this.withPins(pinsOf(values, step));
+    const pinned = withPins(knittedNow(values)?.pinned, pinsOf(values, step));
     const rows = { [id]: row === 0 ? null : row, [atKey(id)]: row, [countKey(id)]: count };
     return this.progress({ rows, pinned });
   }
 
   undoProgress(): Outcome {
-    const last = this.taken.at(-1);
+    const at = this.lastTaken();
+    const last = this.taken[at];
     if (!last) return not('There is nothing to take back.');
     this.isTakingBack = true;
-    const outcomes = [...last.inverses].reverse().map((inverse) => this.do(inverse));
+    const outcome = this.do(last.inverse);
     this.isTakingBack = false;
-    this.taken = this.taken.slice(0, -1);
-    return outcomes.find((outcome) => !outcome.done) ?? DONE;
+    this.taken = this.taken.filter((one) => one !== last);
+    return outcome;
+  }
+
+  /** Which of the things done was done last to the column that the steps are told for; −1 where there is none. */
+  private lastTaken(): number {
+    const column = columnKnitted(this.keptValues());
+    const { of = column } = this.notebook.progress ?? {};
+    return this.taken.findLastIndex(
+      ({ inverse }) => column === undefined || (whose(inverse) ?? of) === column,
+    );
+  }
+
+  /** Progress that is of no column yet is said to be of the one it was knitted for before another is chosen. */
+  protected override choosing(change: Change): Change {
+    const { progress } = this.notebook;
+    const naming = knitOn(this.keptValues(), {});
+    if (progress === undefined || isByColumn(progress) || naming.column === undefined) return change;
+    return { kind: 'together', title: changeTitle(this.notebook, change), changes: [naming, change] };
   }
 
   /** The plan of a step as the sheet has it, before any recount. */
@@ -172,7 +210,7 @@ export class Knitting extends Arranging {
     if (this.readOnly) return not(READ_ONLY);
     const { pinned, ...rest } = what;
     const some = pinned && Object.keys(pinned).length > 0 ? { pinned } : {};
-    return this.do({ kind: 'set_progress', ...rest, ...some });
+    return this.do(knitOn(this.keptValues(), { ...rest, ...some }));
   }
 
   protected override keepMade(
@@ -182,34 +220,44 @@ export class Knitting extends Arranging {
     join?: string,
   ): void {
     if (role === 'progress' && !this.isTakingBack)
-      this.taken = [...this.taken, { title: stepped.title, inverses: [stepped.inverse] }].slice(-MOST_TAKEN);
+      this.taken = [...this.taken, { title: stepped.title, inverse: stepped.inverse }].slice(-MOST_TAKEN);
     const isBack = role === 'progress' && this.isTakingBack;
     super.keepMade(before, stepped, isBack ? 'progress_undo' : role, join);
   }
 
   // ── Pins ───
 
-  /** The pins of those cells with some more; what is pinned already stays as it was knitted. */
-  private withPins(pins: readonly Pin[]): Pinned {
-    const old = this.notebook.progress?.pinned ?? {};
-    const pinned: Pinned = {};
-    for (const { cell, column, text } of pins) {
-      const lanes = pinned[cell] ?? own(old, cell) ?? {};
-      if (own(lanes, column) === undefined) pinned[cell] = { ...lanes, [column]: text };
-    }
-    return pinned;
-  }
-
   /** What is freed when a step is no longer begun: the pins of all cells that no other begun step is knitted with. */
   private freed(id: string): Pinned {
-    const { progress, steps } = this.notebook;
     const values = this.keptValues();
+    const knitted = knittedNow(values);
     const needed = new Set(
-      steps
-        .filter((step) => step.id !== id && isBegun(progress, step.id))
+      this.notebook.steps
+        .filter((step) => step.id !== id && isBegun(knitted, step.id))
         .flatMap((step) => pinsOf(values, step).map(({ cell }) => cell)),
     );
-    const free = Object.keys(progress?.pinned ?? {}).filter((cell) => !needed.has(cell));
+    const free = Object.keys(knitted?.pinned ?? {}).filter((cell) => !needed.has(cell));
     return Object.fromEntries(free.map((cell) => [cell, null]));
   }
+}
+
+/** What a ticked step printed, as it is kept. */
+const printedOf = ({ parts }: FilledStep): string => tellStep(parts).text.slice(0, limits.sentence);
+
+/** What is knitted, said to be of the column that would be chosen now, with some of it otherwise. */
+function carried(
+  values: StepValues,
+  now: StepValues,
+  { pinned, ticked }: Pick<SetProgress, 'pinned' | 'ticked'>,
+): readonly SetProgress[] {
+  const old = knittedNow(values);
+  const gone = (entries: object | undefined) =>
+    Object.fromEntries(Object.keys(entries ?? {}).map((key) => [key, null]));
+  const away = { ticked: gone(old?.ticked), pinned: gone(old?.pinned), rows: gone(old?.rows) };
+  const here = {
+    ticked: { ...old?.ticked, ...ticked },
+    pinned: { ...old?.pinned, ...pinned },
+    rows: old?.rows ?? {},
+  };
+  return [knitOn(values, away), knitOn(now, here)];
 }

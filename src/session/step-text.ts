@@ -1,7 +1,7 @@
 /* What a step's text says before it is filled in: the cells it names, and whether it is to be knitted at all. */
 
 import type { Step } from '../notebook/index.ts';
-import { isAdvice, isKnitting } from './advice.ts';
+import { isAdvice } from './advice.ts';
 import type { StepValues } from './step-values.ts';
 
 /** A piece of a step's text: words, or the name of a cell. */
@@ -32,10 +32,9 @@ export function askedBy(when: string): { readonly name: string; readonly negated
   return { name: cellName(written), negated: negated !== undefined };
 }
 
-/** Whether a step applies; undefined while that is not known. Advice is not given before it is known to be called for. */
-export function appliesNow(values: StepValues, step: Step): boolean | undefined {
+/** Whether a step is called for; undefined while that is not known. Advice is not given before it is known to be. */
+export function isCalledFor(values: StepValues, step: Step): boolean | undefined {
   const { when } = step;
-  if (isAdvice(step) && isKnitting(values.live.notebook)) return false;
   if (when === undefined) return true;
   const { name, negated } = askedBy(when);
   const { live } = values;

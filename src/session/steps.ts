@@ -5,7 +5,7 @@
  */
 
 import { isDecided, type Plan, spacedName } from '../formula/index.ts';
-import { applyChange, isRefused, own, type Progress, type Step } from '../notebook/index.ts';
+import { applyChange, isRefused, type Knitted, own, type Step } from '../notebook/index.ts';
 import { PLAIN, printed, ROW, SKEIN, STITCH } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import {
@@ -17,7 +17,8 @@ import {
   tellStep,
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
-import { isBegun, isWorkedAgain, rowsDone } from './begun.ts';
+import { appliesNow } from './applies.ts';
+import { isBegun, isWorkedAgain, knittedNow, rowsDone } from './begun.ts';
 import { countAfter } from './count-after.ts';
 import {
   beginsAfter,
@@ -31,9 +32,9 @@ import {
 import { type FilledStep, fillAllSizes, fillStep, type PrintedCell, type SizePlan } from './fill-step.ts';
 import type { Live } from './live.ts';
 import type { StepLineView, StepOffer, StepsView, StepView } from './page.ts';
-import { printAt, sameValue, unechoed } from './show.ts';
-import { appliesNow } from './step-text.ts';
+import { countWords, printAt, sameValue, unechoed } from './show.ts';
 import { type StepValues, stepValues } from './step-values.ts';
+import { knitOn } from './whose.ts';
 
 /** A count that is pinned when a step is ticked: the text of the value, by cell and column id ("" for a single cell). */
 export interface Pin {
@@ -96,21 +97,21 @@ function idle(step: Step): StepView {
 
 /** A step filled for the chosen column, with its plan as it is knitted. */
 export function filledNow(values: StepValues, step: Step): FilledStep {
-  const { progress } = values.live.notebook;
-  return fillStep(values, step, (plan) => knittedPlan(progress, step.id, plan));
+  const knitted = knittedNow(values);
+  return fillStep(values, step, (plan) => knittedPlan(knitted, step.id, plan));
 }
 
 function stepView(telling: Telling, step: Step, number: number): StepView {
   const { values, allSizes } = telling;
   const { live } = values;
-  const { progress } = live.notebook;
+  const knitted = knittedNow(values);
   const filled = filledNow(values, step);
   const advice = isAdvice(step);
   const shown = allSizes ? fillAllSizes(values, step) : filled;
   const told = tellStep(shown.parts);
-  const ticked = own(progress?.ticked ?? {}, step.id);
+  const ticked = own(knitted?.ticked, step.id);
   const counted = advice ? undefined : countedOf(live, filled);
-  const done = Math.max(rowsDone(progress, step.id), beginsAfter(progress, step.id, counted?.plan));
+  const done = Math.max(rowsDone(knitted, step.id), beginsAfter(knitted, step.id, counted?.plan));
   const offer = telling.offers ? offerOf(values, step, filled, ticked) : undefined;
   const before = ticked !== undefined && offer && !allSizes ? ticked : undefined;
   return {
@@ -126,7 +127,7 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     ticked: ticked !== undefined,
     problems: shown.problems,
     counts: advice ? [] : countsOf(live, filled),
-    counter: counted && counterView(counted, done, isWorkedAgain(progress, step.id)),
+    counter: counted && counterView(counted, done, isWorkedAgain(knitted, step.id)),
     recounts: !advice && (planIn(filled) !== undefined || countAfter(filled) !== undefined),
     offer,
   };
@@ -236,12 +237,22 @@ export function pinsOf(values: StepValues, step: Step): readonly Pin[] {
 }
 
 /** What is pinned of the cells of some pins once these are taken out; null where nothing is left of a cell's. */
-export function withoutPins(progress: Progress | undefined, pins: readonly Pin[]): Pinned {
-  const old = progress?.pinned ?? {};
+export function withoutPins(knitted: Knitted | undefined, pins: readonly Pin[]): Pinned {
+  const old = knitted?.pinned ?? {};
   const pinned: Pinned = {};
   for (const { cell, column } of pins) {
     const { [column]: _freed, ...rest } = pinned[cell] ?? own(old, cell) ?? {};
     pinned[cell] = Object.keys(rest).length > 0 ? rest : null;
+  }
+  return pinned;
+}
+
+/** The pins of those cells with some more; what is pinned already stays as it was knitted. */
+export function withPins(old: Knitted['pinned'] | undefined, pins: readonly Pin[]): Pinned {
+  const pinned: Pinned = {};
+  for (const { cell, column, text } of pins) {
+    const lanes = pinned[cell] ?? own(old, cell) ?? {};
+    if (own(lanes, column) === undefined) pinned[cell] = { ...lanes, [column]: text };
   }
   return pinned;
 }
@@ -262,23 +273,35 @@ function offerOf(
   ticked: string | undefined,
 ): StepOffer | undefined {
   const { live } = values;
-  if (!isBegun(live.notebook.progress, step.id)) return undefined;
+  if (!isBegun(knittedNow(values), step.id)) return undefined;
   const moved = [...followedCell(values), ...countedCells(values, filled)].filter(
     ({ cell, column, value }) =>
       live.sheet.isPinned(cell, column) && !sameValue(live.sheet.unpinned(cell, column), value),
   );
   const rewritten = ticked !== undefined && isRewritten(live, filled, ticked);
   if (moved.length === 0 && !rewritten) return undefined;
-  const now = tellStep(fillStep(freedValues(values, step), step).parts).text;
-  return { sentence: moved.length > 0 ? movedSentence(live, moved) : `It printed “${ticked}” then.`, now };
+  const freed = freedValues(values, step);
+  const now = tellStep(fillStep(freed, step).parts).text;
+  const over = tooMany(values, freed, step);
+  const sentence = moved.length > 0 ? movedSentence(live, moved) : `It printed “${ticked}” then.`;
+  return { sentence: over === '' ? sentence : `${sentence} ${over}`, now, canTake: over === '' };
+}
+
+/** That more rows of a step are done than it would have by other values, so that none of them is forgotten; "" else. */
+export function tooMany(values: StepValues, now: StepValues, step: Step): string {
+  const done = rowsDone(knittedNow(values), step.id);
+  const counted = countedOf(now.live, filledNow(now, step));
+  if (!counted || done <= counted.of) return '';
+  const { of, noun } = counted;
+  const words = `${done} ${noun}s are done, ${done - of} more than ${countWords(of, noun, `${noun}s`)}`;
+  return `${words}: they stay as they are.`;
 }
 
 /** The values there would be once the pins of a step are freed: what its offer brings, down to the last length. */
-function freedValues(values: StepValues, step: Step): StepValues {
+export function freedValues(values: StepValues, step: Step): StepValues {
   const { live } = values;
-  const { notebook } = live;
-  const pinned = withoutPins(notebook.progress, pinsOf(values, step));
-  const freed = applyChange(notebook, { kind: 'set_progress', pinned });
+  const pinned = withoutPins(knittedNow(values), pinsOf(values, step));
+  const freed = applyChange(live.notebook, knitOn(values, { pinned }));
   return isRefused(freed) ? values : stepValues(live.besides(freed), undefined);
 }
 

@@ -357,6 +357,11 @@ export class Sheet {
     return this.idsOf(this.graph.reachedFrom(this.nodeOf(id)));
   }
 
+  /** Every cell that can change when another column is chosen. */
+  get ledByChoice(): readonly string[] {
+    return this.idsOf(this.graph.reachedFrom(CHOSEN));
+  }
+
   /** The cell and every cell it can hang on (through the chosen column too), each after what it uses. */
   above(id: string): readonly string[] {
     return this.idsOf(this.graph.above(this.nodeOf(id)));

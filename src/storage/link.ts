@@ -19,13 +19,16 @@ import {
   FORMAT,
   isRecord,
   isRefused,
+  type Knitted,
   limits,
   type Notebook,
+  type Progress,
   parseJson,
   type Read,
   type Refused,
   readNotebook,
   refuse,
+  type SetProgress,
   writeNotebook,
 } from '../notebook/index.ts';
 import { crc32 } from './checksum.ts';
@@ -93,7 +96,7 @@ async function grownFrom(notebook: Notebook, findPrebuilt: FindPrebuilt): Promis
   const prebuilt = from && (await findPrebuilt(from.notebook, from.version));
   if (from === undefined || prebuilt === undefined) return [];
   const changes = changesBetween(unknitted(prebuilt), notebook).map(changeToJSON);
-  if (progress) changes.push(changeToJSON(knitted(progress)));
+  if (progress) changes.push(...knitted(progress).map(changeToJSON));
   return [`c${JSON.stringify({ from, id, sum: sumOf(notebook), changes })}`];
 }
 
@@ -106,7 +109,13 @@ function unknitted({ progress: _progress, ...notebook }: Notebook): Notebook {
   return notebook;
 }
 
-const knitted = ({ ticked, pinned, rows }: NonNullable<Notebook['progress']>): Change => ({
+/** What has been knitted, as changes: of the first column, or of none, then of each of the others. */
+const knitted = ({ of, others = {}, ...first }: Progress): readonly Change[] => [
+  ...Object.entries(others).map(([column, other]) => ({ ...knit(other), column })),
+  of === undefined ? knit(first) : { ...knit(first), column: of, names: true },
+];
+
+const knit = ({ ticked, pinned, rows }: Knitted): SetProgress => ({
   kind: 'set_progress',
   ticked,
   pinned,

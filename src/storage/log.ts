@@ -142,12 +142,19 @@ export function historiesOf(rows: readonly Row[], tab: string): Histories {
 function fold(history: History, { role, title, change, inverse, join }: Row): History {
   if (role.endsWith('undo')) {
     const back: Entry = { title, change: inverse, inverse: change };
-    return { done: history.done.slice(0, -1), undone: [...history.undone, back] };
+    const at = role === 'progress_undo' ? takenBack(history, change) : -1;
+    return { done: history.done.toSpliced(at, 1), undone: [...history.undone, back] };
   }
   if (role.endsWith('redo')) {
     return { done: [...history.done, { title, change, inverse }], undone: history.undone.slice(0, -1) };
   }
   return remember(history, { title, change, inverse, ...(join === undefined ? {} : { join }) });
+}
+
+/** Which entry that change took back: of ticks and counts the last of its column, which need not be the last of all. */
+function takenBack({ done }: History, change: Change): number {
+  const text = JSON.stringify(changeToJSON(change));
+  return done.findLastIndex(({ inverse }) => JSON.stringify(changeToJSON(inverse)) === text);
 }
 
 /** The tab that changed the notebook last; its history is taken over by a tab that has none, when no other is open. */

@@ -151,9 +151,11 @@ const makers: Makers = {
       : { kind: 'set_item', list, item: { id, kind: 'yoke', title: word, binds: {} } },
   set_progress: ({ drawn: { a, b, word }, cell, column }) => {
     const entry = <V>(id: string, value: V) => ({ [id]: a % 3 === 0 ? null : value });
-    if (b % 3 === 0) return { kind: 'set_progress', ticked: entry('t1', word) };
-    if (b % 3 === 1) return { kind: 'set_progress', pinned: entry(cell, { '': '88 st', [column]: word }) };
-    return { kind: 'set_progress', rows: entry('t2', b), ticked: entry('t2', word) };
+    const of = pick([{}, { column }, { column, names: true }, { column, names: false }], a) ?? {};
+    if (b % 3 === 0) return { kind: 'set_progress', ticked: entry('t1', word), ...of };
+    if (b % 3 === 1)
+      return { kind: 'set_progress', pinned: entry(cell, { '': '88 st', [column]: word }), ...of };
+    return { kind: 'set_progress', rows: entry('t2', b), ticked: entry('t2', word), ...of };
   },
   replace_notebook: ({ old, drawn: { word } }) => ({
     kind: 'replace_notebook',

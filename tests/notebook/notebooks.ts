@@ -170,11 +170,20 @@ export const notebook: fc.Arbitrary<Notebook> = columnRun.chain((labels) => {
         maxLength: 2,
       }),
       cautions: fc.array(fc.record({ for: fc.constant('s1'), text: words }), { maxLength: 2 }),
-      progress: fc.record({
-        ticked: fc.constant(nullRecord([['t1', 'Cast on 88 sts.']])),
-        pinned: fc.constant(nullRecord([['k1', nullRecord([['', '88 st']])]])),
-        rows: fc.constant(nullRecord([['t1', 37]])),
-      }),
+      progress: fc.record(
+        {
+          ticked: fc.constant(nullRecord([['t1', 'Cast on 88 sts.']])),
+          pinned: fc.constant(nullRecord([['k1', nullRecord([['', '88 st']])]])),
+          rows: fc.constant(nullRecord([['t1', 37]])),
+          of: fc.constantFrom('c1', 'gone'),
+          others: fc.constant(
+            nullRecord([
+              ['c2', { ticked: nullRecord([['t2', 'Rib.']]), pinned: nullRecord([]), rows: nullRecord([]) }],
+            ]),
+          ),
+        },
+        { requiredKeys: ['ticked', 'pinned', 'rows'] },
+      ),
       extra,
     } as never,
     ['ellwand', 'id', 'title', 'units', 'sections', 'drawings', 'steps', 'sources', 'cautions'],

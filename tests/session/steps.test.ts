@@ -2,7 +2,7 @@
 // on the needles differs. The notebook is our own; the rules are those of the language's page.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Notebook } from '../../src/notebook/index.ts';
+import { knittedOf, type Notebook, type Progress, readNotebook } from '../../src/notebook/index.ts';
 import { createSession, type Kept, type Session, type StepView } from '../../src/session/index.ts';
 import { openNotebook, TEST_DAY } from '../support/notebook.ts';
 
@@ -161,6 +161,7 @@ describe('ticking', () => {
     const session = opened();
     expect(session.tick('t1')).toEqual({ done: true });
     expect(session.notebook.progress).toEqual({
+      of: 'c2',
       ticked: { t1: 'Cast on 200 sts in the rnd. Rib 12 rnds.' },
       pinned: {
         [idOf('cast_on')]: { c2: '200 st' },
@@ -181,6 +182,7 @@ describe('ticking', () => {
     expect(view.offer).toEqual({
       sentence: 'Knitted with cast on 200 sts; it would now be 220 sts.',
       now: 'Cast on 220 sts in the rnd. Rib 12 rnds.',
+      canTake: true,
     });
     expect(session.takeOffer('t1')).toEqual({ done: true });
     expect(step(session, 't1')).toMatchObject({
@@ -530,11 +532,122 @@ describe('when the count on the needles differs', () => {
   });
 });
 
+const chosenOf = (session: Session) => session.page().columns.find(({ chosen }) => chosen)?.id;
+
+describe('each column has progress of its own', () => {
+  const raglan = (progress?: Progress) =>
+    createSession({
+      notebook: { ...openNotebook('raglan'), ...(progress && { progress }) },
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+  const done = (session: Session) =>
+    session
+      .steps()
+      .steps.flatMap(({ number, ticked, counter, offer }) =>
+        ticked || offer || (counter?.done ?? 0) > 0
+          ? [`${number}${ticked ? ' ticked' : ''} ${counter?.done ?? 0}`]
+          : [],
+      );
+
+  test('what is knitted for one wearer is not knitted for another, and is there again when she is chosen again', () => {
+    const session = raglan();
+    for (const id of ['t1', 't2', 't3', 't4', 't5']) session.tick(id);
+    for (let k = 0; k < 84; k += 1) session.rowOn('t6');
+    const sunniva = session.steps().steps;
+    session.choose('c1');
+    expect(done(session)).toEqual([]);
+    expect(session.steps().undo).toBe('');
+    expect(session.steps().steps.find(({ id }) => id === 't1')?.text).toMatch(
+      /^Body, in the round: cast on 100 sts/,
+    );
+    session.rowOn('t6');
+    session.choose('c2');
+    expect(session.steps().steps).toEqual(sunniva);
+    expect(session.steps().undo).toBe('count rows');
+    session.undoProgress();
+    expect(session.steps().steps.find(({ id }) => id === 't6')?.counter?.done).toBe(83);
+    session.choose('c1');
+    expect(done(session)).toEqual(['6 1']);
+  });
+
+  test('a label that is renamed keeps it, a column that goes takes it along, and it comes back with it', () => {
+    const session = raglan();
+    session.tick('t1');
+    session.choose('c1');
+    session.tick('t2');
+    session.renameColumn('c2', 'Sunniva the elder');
+    session.deleteColumn('c2');
+    expect(done(session)).toEqual(['2 ticked 0']);
+    session.addColumn('Sunniva', 'c1');
+    session.choose(session.notebook.columns?.list[1]?.id ?? '');
+    expect(done(session)).toEqual([]);
+    session.undo();
+    session.undo();
+    session.undo();
+    session.choose('c2');
+    expect(done(session)).toEqual(['1 ticked 0']);
+  });
+
+  test('progress of an older file is of the wearer that was chosen', () => {
+    const session = raglan({
+      ticked: { t4: 'Set 13 sts aside.' },
+      pinned: { k20: { c2: '13 st' } },
+      rows: { t6: 3 },
+    });
+    const before = session.file();
+    expect(done(session)).toEqual(['4 ticked 0', '6 3']);
+    session.rowOn('t6');
+    session.undoProgress();
+    expect(session.file()).toBe(before);
+    session.choose('c1');
+    expect(done(session)).toEqual([]);
+    session.tick('t1');
+    session.choose('c2');
+    expect(done(session)).toEqual(['4 ticked 0', '6 3']);
+    const read = readNotebook(session.file());
+    expect(!('refused' in read) && read.notebook).toEqual(session.notebook);
+  });
+
+  test('where the steps are the same whichever column is chosen, there is one for all', () => {
+    const session = createSession({
+      notebook: openNotebook('grow-shawl'),
+      today: TEST_DAY,
+      random: () => 0.5,
+    });
+    const first = session.steps().steps.find(({ number }) => number === 1)?.id ?? '';
+    session.tick(first);
+    expect(session.notebook.progress?.of).toBeUndefined();
+    session.choose('c1');
+    expect(session.steps().steps.find(({ id }) => id === first)?.ticked).toBe(true);
+  });
+
+  test('more rows than there would be now are not forgotten: such an offer cannot be taken', () => {
+    const session = raglan();
+    for (let k = 0; k < 84; k += 1) session.rowOn('t6');
+    session.type({ cell: session.live.sheet.idOf('sleeve_length') ?? '', column: 'c2' }, '16 3/4 in');
+    const step = () => session.steps().steps.find(({ id }) => id === 't6');
+    const before = step();
+    expect(before?.offer).toMatchObject({
+      canTake: false,
+      sentence: expect.stringMatching(/84 rnds are done, 4 more than 80 rnds: they stay as they are\.$/),
+    });
+    expect(session.takeOffer('t6').done).toBe(false);
+    expect(step()).toEqual(before);
+    for (let k = 0; k < 35; k += 1) session.rowBack('t6');
+    expect(session.takeOffer('t6').done).toBe(true);
+    expect(step()?.counter).toMatchObject({ done: 49, of: 80 });
+    expect(session.steps().undo).toBe('take what it would be now');
+    session.undoProgress();
+    expect(step()?.counter).toMatchObject({ done: 49, of: 84 });
+  });
+});
+
 describe('laws of progress', () => {
   const ids = NOTEBOOK.steps.map(({ id }) => id);
   const doings = fc.array(
     fc.tuple(
-      fc.constantFrom('tick', 'untick', 'rowOn', 'rowBack', 'takeOffer', 'goOn', 'edit', 'back'),
+      fc.constantFrom('tick', 'untick', 'rowOn', 'rowBack', 'takeOffer', 'goOn', 'edit', 'back', 'choose'),
       fc.constantFrom(...ids),
       fc.integer({ min: 0, max: 120 }),
     ),
@@ -545,6 +658,7 @@ describe('laws of progress', () => {
     if (what === 'goOn') session.goOn(id, n, n + 20);
     else if (what === 'edit') session.type(ofCell('stitch_gauge'), `${18 + (n % 5)} st / 4 in`);
     else if (what === 'back') session.undoProgress();
+    else if (what === 'choose') session.choose(['c1', 'c2', 'c3', 'follow'][n % 4] ?? 'follow');
     else session[what as 'tick' | 'untick' | 'rowOn' | 'rowBack' | 'takeOffer'](id);
   }
 
@@ -556,9 +670,12 @@ describe('laws of progress', () => {
           does(session, what, id, n);
           expect(JSON.stringify(session.steps())).not.toMatch(/NaN|undefined|Infinity/);
         }
-        for (const id of ids) {
-          session.untick(id);
-          for (let i = 0; i < 140 && session.rowBack(id).done; i += 1);
+        for (const column of ['c1', 'c2', 'c3', '']) {
+          if (column !== '') session.choose(column);
+          for (const id of ids) {
+            session.untick(id);
+            for (let i = 0; i < 140 && session.rowBack(id).done; i += 1);
+          }
         }
         expect(Object.keys(session.notebook.progress?.pinned ?? {})).toEqual([]);
       }),
@@ -571,10 +688,51 @@ describe('laws of progress', () => {
       fc.property(doings, (list) => {
         const session = opened();
         for (const [what, id, n] of list) if (what !== 'back') does(session, what, id, n);
-        for (let i = 0; i < 60 && session.undoProgress().done; i += 1);
+        for (const column of ['c1', 'c2', 'c3']) {
+          session.choose(column);
+          for (let i = 0; i < 60 && session.undoProgress().done; i += 1);
+        }
         expect(session.notebook.progress).toBeUndefined();
       }),
       { numRuns: 60 },
+    );
+  });
+
+  test('whatever is done with the needles, taking it back gives the very file there was', () => {
+    fc.assert(
+      fc.property(doings, (list) => {
+        const session = opened();
+        for (const [what, id, n] of list) {
+          const before = session.file();
+          does(session, what, id, n);
+          if (['edit', 'back', 'choose'].includes(what) || session.file() === before) continue;
+          expect(session.undoProgress()).toEqual({ done: true });
+          expect(session.file()).toBe(before);
+          does(session, what, id, n);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('what is knitted of one column never alters what is of another', () => {
+    fc.assert(
+      fc.property(doings, (list) => {
+        const session = opened();
+        const others = (chosen: string | undefined) =>
+          COLUMNS.filter(({ id }) => id !== chosen).map(({ id }) => {
+            const { ticked = {}, pinned = {}, rows = {} } = knittedOf(session.notebook.progress, id) ?? {};
+            return { ticked, pinned, rows };
+          });
+        for (const [what, id, n] of list) {
+          const chosen = chosenOf(session);
+          const before = others(chosen);
+          does(session, what, id, n);
+          // An offer may bring another size: then what was begun is that one.
+          if (what !== 'takeOffer' || chosenOf(session) === chosen) expect(others(chosen)).toEqual(before);
+        }
+      }),
+      { numRuns: 100 },
     );
   });
 });

@@ -6,6 +6,7 @@ import {
   emptyHistory,
   findCell,
   type History,
+  invertChange,
   isRefused,
   type Notebook,
   perform,
@@ -209,6 +210,29 @@ describe('one tab', () => {
     expect(again.history.done).toEqual([]);
     expect(again.progressHistory.done.map(({ title }) => title)).toEqual(['count rows']);
     expect(again.notebook.progress?.rows).toEqual({ t1: 5, t4: 37 });
+  });
+
+  test('of what is knitted of two columns, that of the first is taken back though the other came after', async () => {
+    const browser = new Browser();
+    const id = await kept(browser);
+    const one = await sit(browser, 'A', id);
+    let now = one.notebook;
+    const save = (change: Change, role: 'progress' | 'progress_undo') => {
+      const after = applyChange(now, change);
+      if (isRefused(after)) throw new Error('must apply');
+      one.keeper.save({ change, title: `${change.kind} ${role}`, role, before: now, after });
+      const inverse = invertChange(now, change);
+      now = after;
+      return inverse;
+    };
+    const back = save({ kind: 'set_progress', rows: { t1: 5 }, column: 'c1', names: true }, 'progress');
+    save({ kind: 'set_progress', rows: { t1: 7 }, column: 'c2', names: true }, 'progress');
+    save(back, 'progress_undo');
+    await one.keeper.settled();
+    browser.gone('A');
+    const again = await mustOpen(browser.tab('A').shelf, id);
+    expect(again.progressHistory.done.map(({ change }) => change)).toMatchObject([{ column: 'c2' }]);
+    expect(again.notebook).toEqual(now);
   });
 
   test('a notebook of a later version, or with a change this one cannot read, is only shown', async () => {

@@ -1,5 +1,9 @@
-/** Knitting goes on: steps ticked, counts pinned, rows counted. Null frees. Undone by a stack of its own, never with edits. */
-import type { Notebook, Progress } from '../document.ts';
+/**
+ * Knitting goes on: steps ticked, counts pinned, rows counted, of one column or of whichever is chosen. Null frees. Undone
+ * by a stack of its own, never with edits. What is knitted of one column never touches what is of another.
+ */
+import type { Knitted, Notebook, Progress } from '../document.ts';
+import { partOf } from '../knitted.ts';
 import { limits } from '../limits.ts';
 import { own, record, withEntry } from '../record.ts';
 import { present, type Shape } from '../shape.ts';
@@ -18,7 +22,13 @@ export interface SetProgress extends AnyChange {
   readonly pinned?: Entries<Readonly<Record<string, string>>>;
   /** Rows done of each step. */
   readonly rows?: Entries<number>;
+  /** The column it is of ("" while none is chosen); absent: of whichever is chosen. */
+  readonly column?: string;
+  /** Whether progress that is of no column is of this one from now on; false: of none again, where that is all there is. */
+  readonly names?: boolean;
 }
+
+const NOTHING: Knitted = { ticked: {}, pinned: {}, rows: {} };
 
 export const setProgress: ChangeKind<SetProgress> = {
   kind: 'set_progress',
@@ -30,21 +40,26 @@ export const setProgress: ChangeKind<SetProgress> = {
   },
 
   apply(old, change) {
-    const before = old.progress ?? { ticked: {}, pinned: {}, rows: {} };
-    return withProgress(old, {
-      ...before,
-      ticked: merged(before.ticked, change.ticked),
-      pinned: merged(before.pinned, change.pinned),
-      rows: merged(before.rows, change.rows),
-    });
+    const before: Progress = old.progress ?? NOTHING;
+    const { column, names } = change;
+    const part = partOf(before, column, names === true);
+    if (column !== undefined && part !== before)
+      return withProgress(old, withOther(before, column, knitOn(part ?? NOTHING, change)));
+    const { of: was, ...first } = knitOn(before, change);
+    const of = names === false && !before.others ? undefined : (was ?? column);
+    return withProgress(old, present<Progress>({ ...first, of }));
   },
 
-  invert({ progress }, { kind, ticked, pinned, rows }) {
+  invert({ progress }, { kind, ticked, pinned, rows, column, names }) {
+    const knitted = progress && partOf(progress, column, names === true);
+    const wasNamed = progress?.of === column ? true : progress?.of === undefined ? false : undefined;
     return present<SetProgress>({
       kind,
-      ticked: ticked && asItWas(progress?.ticked, ticked),
-      pinned: pinned && asItWas(progress?.pinned, pinned),
-      rows: rows && asItWas(progress?.rows, rows),
+      ticked: ticked && asItWas(knitted?.ticked, ticked),
+      pinned: pinned && asItWas(knitted?.pinned, pinned),
+      rows: rows && asItWas(knitted?.rows, rows),
+      column,
+      names: column === undefined ? undefined : wasNamed,
     });
   },
 
@@ -60,13 +75,34 @@ export const setProgress: ChangeKind<SetProgress> = {
       rows: readEntries(shape.group('rows'), (group, id) =>
         group.value(id) === null ? null : group.count(id, 0, limits.rows),
       ),
+      column: shape.text('column', limits.id),
+      names: readTruth(shape.value('names')),
     }),
 };
 
+function knitOn<K extends Knitted>(before: K, { ticked, pinned, rows }: SetProgress): K {
+  return {
+    ...before,
+    ticked: merged(before.ticked, ticked),
+    pinned: merged(before.pinned, pinned),
+    rows: merged(before.rows, rows),
+  };
+}
+
+function withOther({ others: before, ...first }: Progress, column: string, knitted: Knitted): Progress {
+  const others = withEntry(before, column, isEmpty(knitted) ? null : knitted);
+  return Object.keys(others).length > 0 ? { ...first, others } : first;
+}
+
+/** Where nothing is left of the first part, it is of no column. */
 function withProgress(notebook: Notebook, progress: Progress): Notebook {
   const { progress: _before, ...rest } = notebook;
-  return isEmpty(progress) ? rest : { ...rest, progress };
+  if (!isEmpty(progress)) return { ...rest, progress };
+  const { of: _of, ...others } = progress;
+  return others.others ? { ...rest, progress: others } : rest;
 }
+
+const readTruth = (value: unknown): boolean | undefined => (typeof value === 'boolean' ? value : undefined);
 
 function merged<V>(
   before: Readonly<Record<string, V>>,

@@ -90,9 +90,15 @@ export function Step(props: StepProps) {
             <div class="step-offer">
               <p>{offer().sentence}</p>
               <p>{offer().now}</p>
-              <button type="button" class="quiet-button" onClick={() => does(page.takeOffer(props.step.id))}>
-                Knit it so
-              </button>
+              <Show when={offer().canTake}>
+                <button
+                  type="button"
+                  class="quiet-button"
+                  onClick={() => does(page.takeOffer(props.step.id))}
+                >
+                  Knit it so
+                </button>
+              </Show>
             </div>
           )}
         </Show>

@@ -1,0 +1,20 @@
+/* Where, in the progress of a notebook, what is knitted of a column stands. */
+
+import type { Knitted, Progress } from './document.ts';
+import { own } from './record.ts';
+
+/** What has been knitted of a column; with none, what is of whichever is chosen. */
+export function knittedOf(progress: Progress | undefined, column: string | undefined): Knitted | undefined {
+  return progress && partOf(progress, column, true);
+}
+
+/** Where what is knitted of a column stands; whether what is of no column is of this one is to be said. */
+export function partOf(
+  progress: Progress,
+  column: string | undefined,
+  isItsOwn: boolean,
+): Knitted | undefined {
+  if (column === undefined) return progress;
+  const { of = isItsOwn ? column : undefined, others } = progress;
+  return own(others, column) ?? (of === column ? progress : undefined);
+}
