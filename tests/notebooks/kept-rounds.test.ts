@@ -66,3 +66,54 @@ describe('another row gauge in mid sock', () => {
     expect(number(session, 'foot_before_toe') / 1000).toBeCloseTo(beforeToe / 3.3, 10);
   });
 });
+
+describe('another sleeve length when the sleeve is shaped', () => {
+  for (const name of ['raglan', 'round-yoke'])
+    test(`${name}: the rounds to the underarm are those that are left of it`, () => {
+      const session = createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
+      const single = (cell: string) => session.live.sheet.value(session.live.sheet.idOf(cell) ?? '', 1);
+      const rounds = (cell: string) => {
+        const value = single(cell);
+        return value.kind === 'quantity' ? value.value : Number.NaN;
+      };
+      const setLength = (text: string) =>
+        session.type({ cell: session.live.sheet.idOf('sleeve_length') ?? '', column: 'c2' }, text);
+      const last = () => /^Knit (\d+) rnds?: /.exec(stepText(session, 't7'))?.[1];
+      const [rib, before, after] = ['rib_rounds', 'rounds_before', 'rounds_after'].map(rounds) as [
+        number,
+        number,
+        number,
+      ];
+      expect(last()).toBe(`${after}`);
+      session.tick('t5');
+      const shaping = rounds('shaping_rounds');
+      for (let rnd = 0; rnd < shaping; rnd += 1) session.rowOn('t6');
+      // 17 1/2 in by 6 rounds to the inch are 105; four rounds fewer leave four fewer of the last.
+      expect(rib + before + shaping + after).toBe(105);
+      setLength('16.8 in');
+      expect(rounds('sleeve_rounds')).toBe(101);
+      expect(rounds('shaping_rounds')).toBe(shaping);
+      expect(last()).toBe(`${after - 4}`);
+      expect(stepText(session, 't7')).toContain('16¾ in from the edge');
+      // Shorter than what is knitted: nothing is left, and the length told is that of what is knitted.
+      setLength('15 in');
+      expect(rounds('rounds_left')).toBe(0);
+      expect(stepText(session, 't7')).toContain('16½ in from the edge');
+    });
+
+  test('shape a sleeve, and a length that is changed: likewise', () => {
+    for (const [name, length, shaped, last] of [
+      ['shape-sleeve', 'sleeve_length', 't4', 't5'],
+      ['adapt-length', 'length_wanted', 't3', 't5'],
+    ] as const) {
+      const session = createSession({ notebook: openNotebook(name), today: TEST_DAY, random: () => 0.5 });
+      const before = stepText(session, last);
+      session.rowOn(shaped);
+      const cell = session.live.sheet.idOf(length) ?? '';
+      const column = session.page().columns.find(({ chosen }) => chosen)?.id ?? null;
+      const place = session.live.sheet.info(cell).each ? column : null;
+      expect(session.type({ cell, column: place }, '18 in').done).toBe(true);
+      expect(stepText(session, last)).not.toBe(before);
+    }
+  });
+});
