@@ -332,13 +332,22 @@ export function wordsAt(live: Live, id: string, column: number, finer?: number):
 
 /**
  * Text with `{cell}` filled in; a cell with one value for each column shows the given column's, or the chosen one's.
- * `finer`: a step that lengths are told to.
+ * `finer`: a step that lengths are told to. Two lengths in centimetres are told to a tenth, so that what one is more than
+ * the other is seen to be so.
  */
 export function fill(live: Live, text: string, column: number | undefined, finer?: number): string {
-  return text.replace(/\{([^{}]{1,80})\}/gu, (whole, name: string) => {
-    const id = live.sheet.idOf(name.trim().replace(/\s+/g, '_'));
-    return id === undefined ? whole : wordsAt(live, id, columnFor(live, column), finer);
-  });
+  const at = columnFor(live, column);
+  let lengths = 0;
+  const filled = (step: number | undefined) =>
+    text.replace(/\{([^{}]{1,80})\}/gu, (whole, name: string) => {
+      const id = live.sheet.idOf(name.trim().replace(/\s+/g, '_'));
+      if (id === undefined) return whole;
+      const words = wordsAt(live, id, at, step);
+      if (/^\S+ cm$/.test(words)) lengths += 1;
+      return words;
+    });
+  const told = filled(finer);
+  return lengths > 1 ? filled(Math.min(finer ?? 100, 100)) : told;
 }
 
 /** Whether a value is a length or has one in it, as a gauge. */

@@ -383,6 +383,18 @@ describe('what it says', () => {
     expect(off.says('ease_is_right')).toContain('take your own count');
   });
 
+  test('in centimetres the ease, the ease wanted and what it is off by add up', () => {
+    // By hand: 184 sts at 20 to 10 cm are 92 cm, less 65.3 cm are 26.7 cm, and 18.7 cm more than 8 cm.
+    const cm = withSets(openNotebook(NB), {
+      chest: '65.3 cm',
+      ease_wanted: '8 cm',
+      stitch_gauge: '20 st / 10 cm',
+    });
+    const session = createSession({ notebook: { ...cm, units: 'cm' }, today: TEST_DAY, random: () => 0.5 });
+    const [said] = session.row(session.live.sheet.idOf('ease_is_right') ?? '').values;
+    expect(said?.says).toMatch(/^26\.7 cm of ease and 8 cm wanted, 18\.7 cm off/);
+  });
+
   test('measures left empty hold nothing else up', () => {
     const bare = workOut(NB, { head: '', upper_arm: '', wrist: '', row_gauge_on_needles: '' });
     expect(bare.number('yoke_rows')).toBeGreaterThan(0);
