@@ -2,7 +2,14 @@
  * Arranging a notebook: cells, sections and columns added, renamed, moved and taken away; its title and its units.
  */
 
-import { formulaName, nameProblem, type Problem, readSizeLine, spacedName } from '../formula/index.ts';
+import {
+  formulaName,
+  nameProblem,
+  type Problem,
+  problem,
+  readSizeLine,
+  spacedName,
+} from '../formula/index.ts';
 import { type Cell, type Change, freeName, nameKey } from '../notebook/index.ts';
 import { columnIds } from './live.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
@@ -26,7 +33,7 @@ export class Arranging extends Typing {
     const both = nameAndText(name ?? '');
     if (both && text === '') return this.addCell(section, after, ...both);
     const wished = formulaName(name ?? '');
-    const bad = wished === '' ? undefined : this.nameProblem(wished, undefined);
+    const bad = wished === '' ? undefined : this.nameProblem(name ?? '', undefined);
     if (bad) return becauseOf(bad);
     const taken = new Set(this.live.sheet.cells.map((id) => nameKey(this.live.sheet.nameOf(id))));
     const id = this.newId('k');
@@ -53,13 +60,15 @@ export class Arranging extends Typing {
     return this.do({ ...place, cell: { ...named, each: storedEach(ids, sizes) } });
   }
 
-  protected nameProblem(name: string, own: string | undefined): Problem | undefined {
-    return nameProblem(name, (folded) => {
+  /** Why a cell may not be called what is wished, in the words it was wished in; undefined where it may. */
+  protected nameProblem(wished: string, own: string | undefined): Problem | undefined {
+    const bad = nameProblem(formulaName(wished), (folded) => {
       const other = this.live.sheet.cells.find(
         (id) => id !== own && nameKey(this.live.sheet.nameOf(id)) === folded,
       );
       return other === undefined ? undefined : this.live.sheet.nameOf(other);
     });
+    return bad?.code === 'name-letters' ? problem(bad.code, { name: wished.trim() }) : bad;
   }
 
   renameCell(id: string, wished: string): Outcome {
@@ -72,7 +81,7 @@ export class Arranging extends Typing {
     }
     const name = formulaName(wished);
     if (name === cell.name) return DONE;
-    const bad = this.nameProblem(name, id);
+    const bad = this.nameProblem(wished, id);
     if (bad) return becauseOf(bad);
     const rewrites = rewritesForCell(this.notebook, cell.name, name);
     const rename = { kind: 'rename_cell', cell: id, name, rewrites } as const;

@@ -9,6 +9,7 @@ import { hasProblem, toJSON } from './json.ts';
 import { dayOf, Live } from './live.ts';
 import { unknownName } from './show.ts';
 import { toTable } from './table.ts';
+import { asFormula } from './written.ts';
 
 /** What cannot be done, in one line. */
 export interface Stop {
@@ -59,7 +60,8 @@ function setOne(notebook: Notebook, live: Live, set: string): Notebook | Stop {
   const name = formulaName(set.slice(0, at));
   const id = live.sheet.idOf(name);
   if (id === undefined) return { stop: unknownName(live, name) };
-  return withText(notebook, id, set.slice(at + 1).trim());
+  const text = asFormula(live, set.slice(at + 1).trim(), { cell: id, column: null });
+  return withText(notebook, id, text);
 }
 
 function choose(notebook: Notebook, label: string): Notebook | Stop {

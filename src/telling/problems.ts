@@ -1,11 +1,11 @@
 /*
  * Every problem of a formula, as one sentence: what it is, and what to try. The code and its parts come from where
- * the problem was found; the words are only here. Names are shown with spaces where they are read, and as formulas
- * write them where they are to be typed.
+ * the problem was found; the words are only here. Names are shown with spaces, as on the sheet; so are they where a
+ * formula is offered, which can be typed with them, but for names that hold a word of formulas.
  */
 
 import { craftProblems } from '../craft/index.ts';
-import { type Problem, spacedName } from '../formula/index.ts';
+import { type Problem, spacedName, WORDS } from '../formula/index.ts';
 
 type Parts = Problem['parts'];
 type Sentence = (parts: Parts) => string;
@@ -17,8 +17,17 @@ const list = (parts: Parts, name: string): readonly string[] => {
   return Array.isArray(items) ? items : [];
 };
 
+/** Names of cells in a text of a formula; a name before a bracket is a function’s. */
+const CELLS = /\p{L}[\p{L}\p{M}\p{N}_]*(?![\p{L}\p{M}\p{N}_(])/gu;
+
+/** A text of a formula as it can be typed: cells with their spaces, where they can be read so. */
+const typable = (text: string): string =>
+  text.replace(CELLS, (name) => (name.split('_').some((word) => WORDS.has(word)) ? name : spacedName(name)));
+const offered = (parts: Parts, name: string): string => typable(part(parts, name));
+
 /** Brackets round what is more than one word, so that an offer can be pasted as it stands. */
-const grouped = (text: string): string => (/^[\p{L}\p{N}_.]+$/u.test(text) ? text : `(${text})`);
+const grouped = (text: string): string =>
+  /^[\p{L}\p{N}_.]+$/u.test(text) ? typable(text) : `(${typable(text)})`;
 
 /** Units by their symbols, in full. */
 const UNITS: Readonly<Record<string, string>> = {
@@ -69,11 +78,11 @@ const arguments_: Record<string, Sentence> = {
   'argument-kind': (p) =>
     `In ${part(p, 'function')}, ${spaced(p, 'parameter')} must be ${part(p, 'wanted')}, but ${spaced(p, 'what')} is ${part(p, 'kind')}.`,
   'length-to-count': (p) =>
-    `${part(p, 'function')} is for counts, and ${spaced(p, 'what')} is a length: multiply it by a gauge first, or use to_nearest(${part(p, 'what')}, 1/4 in).`,
+    `${part(p, 'function')} is for counts, and ${spaced(p, 'what')} is a length: multiply it by a gauge first, or use to_nearest(${offered(p, 'what')}, 1/4 in).`,
   'needs-each': (p) =>
     `${part(p, 'function')} looks across every ${part(p, 'heading')}, but ${spaced(p, 'what')} has only one value: name a cell with one for each.`,
   'needs-single': (p) =>
-    `In ${part(p, 'function')}, ${spaced(p, 'parameter')} must be one value, but ${spaced(p, 'what')} has one for each ${part(p, 'heading')}: use chosen(${part(p, 'what')}).`,
+    `In ${part(p, 'function')}, ${spaced(p, 'parameter')} must be one value, but ${spaced(p, 'what')} has one for each ${part(p, 'heading')}: use chosen(${offered(p, 'what')}).`,
   'no-columns': (p) =>
     `${part(p, 'function')} looks across columns and this notebook has none: add columns first.`,
   'given-needs-cell': () => 'given(…) asks about one cell: put just its name in the brackets.',
@@ -82,7 +91,7 @@ const arguments_: Record<string, Sentence> = {
 const names: Record<string, Sentence> = {
   'unknown-name': (p) => `There is no cell called “${spaced(p, 'name')}”: add it, or check the spelling.`,
   'unknown-name-near': (p) =>
-    `There is no cell called “${spaced(p, 'name')}”: did you mean ${part(p, 'near')}?`,
+    `There is no cell called “${spaced(p, 'name')}”: did you mean “${offered(p, 'near')}”?`,
   'unknown-function': (p) =>
     `There is no function called ${part(p, 'name')}: see the list under “units and functions”.`,
   'unknown-function-near': (p) =>
@@ -90,7 +99,7 @@ const names: Record<string, Sentence> = {
   'function-without-brackets': (p) =>
     `${part(p, 'name')} is a function: give it something in brackets, as ${part(p, 'name')}(…).`,
   'cell-with-brackets': (p) =>
-    `“${spaced(p, 'name')}” is a cell, not a function: to multiply, write ${part(p, 'name')} * (…).`,
+    `“${spaced(p, 'name')}” is a cell, not a function: to multiply, write ${offered(p, 'name')} * (…).`,
   'spaced-name': (p) =>
     `Names are joined with _ in a formula: write ${part(p, 'name')} for “${part(p, 'written')}”.`,
   'name-empty': () => 'A cell needs a name.',
@@ -98,7 +107,7 @@ const names: Record<string, Sentence> = {
   'name-letters': (p) =>
     `“${part(p, 'name')}” cannot be a name: begin with a letter and use only letters, digits and spaces.`,
   'name-word': (p) => `“${part(p, 'name')}” is a word of formulas: call it something else.`,
-  'name-unit': (p) => `“${part(p, 'name')}” is ${unitNamed(p)} here: call it ${part(p, 'instead')}.`,
+  'name-unit': (p) => `“${part(p, 'name')}” is ${unitNamed(p)} here: call it ${spaced(p, 'instead')}.`,
   'name-taken': (p) => `There is a cell called “${spaced(p, 'other')}” already: choose another name.`,
   circle,
 };
@@ -169,25 +178,25 @@ const reading: Record<string, Sentence> = {
   'empty-brackets': () => 'There is nothing in these brackets.',
   'value-missing': (p) =>
     part(p, 'before')
-      ? `Something is missing after “${part(p, 'before')}”.`
-      : `Something is missing before “${part(p, 'after')}”.`,
+      ? `Something is missing after “${offered(p, 'before')}”.`
+      : `Something is missing before “${offered(p, 'after')}”.`,
   'comma-outside': () =>
     'A comma separates only inside a function’s brackets. For one value a size, write them as 36 (40, 44) in.',
   'condition-in-condition': () => 'Put brackets round the inner question: a ? (b ? 1 : 2) : 3.',
   'condition-needs-else': () => 'A question needs both answers: test ? this : that.',
   'colon-without-question': () => 'A colon belongs to a question: test ? this : that.',
   'chained-comparison': (p) =>
-    `Compare two at a time: ${part(p, 'a')} < ${part(p, 'b')} and ${part(p, 'b')} < ${part(p, 'c')}.`,
+    `Compare two at a time: ${offered(p, 'a')} < ${offered(p, 'b')} and ${offered(p, 'b')} < ${offered(p, 'c')}.`,
   'in-unclear': (p) =>
-    `“in” is unclear after ${part(p, 'left')}: for inches put a number before it; to show in another unit write “to”.`,
+    `“in” is unclear after ${offered(p, 'left')}: for inches put a number before it; to show in another unit write “to”.`,
   'unit-after': (p) =>
-    `A unit follows a number: write ${part(p, 'left')} * 1 ${part(p, 'right')}, or “to ${part(p, 'right')}” to show it so.`,
+    `A unit follows a number: write ${offered(p, 'left')} * 1 ${part(p, 'right')}, or “to ${part(p, 'right')}” to show it so.`,
   'unknown-unit': (p) =>
-    `There is no unit “${part(p, 'right')}”: did you mean ${part(p, 'left')} ${part(p, 'unit')}?`,
+    `There is no unit “${part(p, 'right')}”: did you mean ${offered(p, 'left')} ${part(p, 'unit')}?`,
   'sizes-unlike-columns': (p) =>
     `This line has ${part(p, 'count')} values, and the notebook has another number of columns: give one for each, with a dash for none.`,
   'side-by-side': (p) =>
-    `A sign is missing between ${part(p, 'left')} and ${part(p, 'right')}: to multiply, write ${part(p, 'left')} * ${part(p, 'right')}.`,
+    `A sign is missing between ${offered(p, 'left')} and ${offered(p, 'right')}: to multiply, write ${offered(p, 'left')} * ${offered(p, 'right')}.`,
   'day-without-year': (p) => `Which year is ${part(p, 'written')}? A day is written as 20 Dec 2026.`,
   'to-needs-unit': (p) =>
     part(p, 'unit')

@@ -163,17 +163,17 @@ const both: Record<string, Sentence> = {
   },
   too_many: (p) =>
     isRemark(p)
-      ? `There were ${number(p, 'count')} here, and only the first ${number(p, 'limit')} were kept${at(p)}.`
+      ? `There were ${number(p, 'count')} here, and only the first ${number(p, 'limit')} were read${at(p)}.`
       : `There are ${number(p, 'limit')} already, which is the most: delete some first.`,
   no_such_day: (p) =>
     `“${part(p, 'text')}” is not a day of the calendar${isRemark(p) ? ', so today is used' : ': write it as 2026-12-24'}.`,
 };
 
 const mended: Record<string, Sentence> = {
-  cut_off: (p) => `The file breaks off at line ${part(p, 'line')}: what stood before it was kept.`,
-  broken: (p) => `The file could not be read past line ${part(p, 'line')}: what stood before it was kept.`,
+  cut_off: (p) => `The file breaks off at line ${part(p, 'line')}: all before that was read.`,
+  broken: (p) => `The file could not be read past line ${part(p, 'line')}: all before that was read.`,
   slips: (p) => `In the file ${counted(p, 'slip', 'slips')} of comma or bracket ${wereOr(p)} put right.`,
-  repeated_key: (p) => `“${part(p, 'key')}” stood twice in one place of the file: the last was kept.`,
+  repeated_key: (p) => `“${part(p, 'key')}” stood twice in one place of the file: the last was read.`,
   text_after_end: () => 'What followed the notebook’s end in the file was left out.',
   damaged_letters: (p) => `On the way ${counted(p, 'letter', 'letters')} ${wereOr(p)} damaged: look for �.`,
   no_version: () => 'The file does not say its version: it was read as a new one.',

@@ -1,6 +1,7 @@
 /** What a knitter writes that is not quite a formula: it is read as what it can only mean, or told what to write. */
 import { describe, expect, test } from 'vitest';
-import { createSession, type Session } from '../../src/session/index.ts';
+import { writeNotebook } from '../../src/notebook/index.ts';
+import { ask, createSession, type Session } from '../../src/session/index.ts';
 import { notebookFrom } from '../support/notebook.ts';
 import { notebookOf } from '../telling/sentences.ts';
 
@@ -208,14 +209,51 @@ describe('a name of two words that is not quite right', () => {
   const place = { cell: session.live.sheet.idOf('here') ?? '', column: null };
 
   test.each([
-    ['hatt stiches * 2', 'There is no cell called “hatt stiches”: did you mean hat_stitches?', [0, 12]],
-    ['2 * hatt stitches', 'There is no cell called “hatt stitches”: did you mean hat_stitches?', [4, 17]],
-    ['head * stich guage', 'There is no cell called “stich guage”: did you mean stitch_gauge?', [7, 18]],
+    ['hatt stiches * 2', 'There is no cell called “hatt stiches”: did you mean “hat stitches”?', [0, 12]],
+    ['2 * hatt stitches', 'There is no cell called “hatt stitches”: did you mean “hat stitches”?', [4, 17]],
+    ['head * stich guage', 'There is no cell called “stich guage”: did you mean “stitch gauge”?', [7, 18]],
     ['head repeat', 'A sign is missing between head and repeat: to multiply, write head * repeat.', [0, 11]],
     ['head wool', 'A sign is missing between head and wool: to multiply, write head * wool.', [0, 9]],
   ])('%s', (text, sentence, at) => {
     expect(session.type(place, text)).toEqual({ done: false, sentence, at });
     expect(session.preview(place, text)).toEqual([{ from: at[0], to: at[1], sentence }]);
+  });
+});
+
+describe('what a sentence offers has the names as the sheet shows them, and can be typed as it stands', () => {
+  const cells = {
+    head: '56 cm',
+    negative_ease: '10%',
+    width_per_part: '20 cm',
+    heel_rows: '32 row',
+    heel_stitches: '34 st',
+    here: '',
+  };
+  const session = createSession({ notebook: notebookOf(cells), today: 0, random: () => 0.5 });
+  const place = { cell: session.live.sheet.idOf('here') ?? '', column: null };
+
+  test.each([
+    ['head - negative ease', 'head * (1 - negative ease)'],
+    ['width_per_part - negative_ease', 'width_per_part * (1 - negative ease)'],
+    ['head negative_ease', 'head * negative ease'],
+  ])('%s', (text, offered) => {
+    expect(session.preview(place, text)[0]?.sentence).toContain(`write ${offered}.`);
+    expect(session.type(place, offered)).toEqual({ done: true });
+    expect(session.row(place.cell).values[0]?.kind).toBe('quantity');
+  });
+
+  test('at the terminal too', () => {
+    const file = writeNotebook(session.notebook);
+    const asked = ask(file, { sets: ['here=head * (1 - negative ease)'], day: 0 });
+    expect(JSON.stringify(asked)).toContain('"here","values":["19¾ in"]');
+  });
+
+  test('a name that cannot be is quoted as it was written', () => {
+    const [section] = session.notebook.sections;
+    const sentence =
+      '“2x2 rib count (k/p)” cannot be a name: begin with a letter and use only letters, digits and spaces.';
+    expect(session.renameCell(place.cell, '2x2 rib count (k/p)')).toMatchObject({ done: false, sentence });
+    expect(session.addCell(section?.id ?? '', null, ' 2x2 rib count (k/p)')).toMatchObject({ sentence });
   });
 });
 

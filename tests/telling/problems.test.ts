@@ -44,6 +44,7 @@ const CELLS = {
   negative_ease: '10%',
   heel_rows: '32 row',
   heel_stitches: '34 st',
+  joins_per_repeat: '3 cm',
   gauge: '18 st / 4 in',
   a: '8 st',
   b: '12 st',
@@ -57,17 +58,17 @@ describe('what a knitter is told', () => {
     ],
     [
       'heel_stitches + heel_rows',
-      'This adds rows to stitches; say how many stitches to how many rows, as in heel_rows * 1 st / 2 row.',
+      'This adds rows to stitches; say how many stitches to how many rows, as in heel rows * 1 st / 2 row.',
     ],
     [
       'heel_stitches < heel_rows',
-      'This compares stitches with rows; say how many stitches to how many rows, as in heel_rows * 1 st / 2 row.',
+      'This compares stitches with rows; say how many stitches to how many rows, as in heel rows * 1 st / 2 row.',
     ],
     [
       'heel_rows - heel_stitches',
-      'This takes stitches from rows; say how many rows to how many stitches, as in heel_stitches * 2 row / 1 st.',
+      'This takes stitches from rows; say how many rows to how many stitches, as in heel stitches * 2 row / 1 st.',
     ],
-    ['chest - negative_ease', 'negative ease is a percentage: write chest * (1 - negative_ease).'],
+    ['chest - negative_ease', 'negative ease is a percentage: write chest * (1 - negative ease).'],
     [
       'finished chest - chest',
       'Names are joined with _ in a formula: write finished_chest for “finished chest”.',
@@ -75,7 +76,7 @@ describe('what a knitter is told', () => {
     ['a < b < 20 st', 'Compare two at a time: a < b and b < 20 st.'],
     ['1,000 m', 'This could be 1.000 or 1000: write it without the comma.'],
     ['chest + 1,5 in', 'Write 1.5 with a point here; in a formula a comma separates.'],
-    ['chesst + 2 in', 'There is no cell called “chesst”: did you mean chest?'],
+    ['chesst + 2 in', 'There is no cell called “chesst”: did you mean “chest”?'],
     ['3-1/2 in', '3 is a plain number and 1/2 in is a length: give the number its unit, as in 2 in or 5 cm.'],
     [
       'chest + a',
@@ -83,6 +84,18 @@ describe('what a knitter is told', () => {
     ],
     ['a == 8', 'a is stitches and 8 is a plain number: give the number its unit, as in 8 st.'],
     ['a / 4 - 1', 'a / 4 is stitches and 1 is a plain number: give the number its unit, as in 1 st.'],
+    [
+      'chosen(heel_rows) < heel_rows < 3',
+      'Compare two at a time: chosen(heel rows) < heel rows and heel rows < 3.',
+    ],
+    [
+      'joins_per_repeat - negative_ease',
+      'negative ease is a percentage: write joins_per_repeat * (1 - negative ease).',
+    ],
+    [
+      'whole(negative_ease * chest)',
+      'whole is for counts, and negative ease * chest is a length: multiply it by a gauge first, or use to_nearest(negative ease * chest, 1/4 in).',
+    ],
     ['heel_rows + 3', 'heel rows is rows and 3 is a plain number: give the number its unit, as in 3 rows.'],
     ['a + (1 + 2)', 'a is stitches and 1 + 2 is a plain number: make it a count, as in (1 + 2) * 1 st.'],
     ['20 December', 'Which year is 20 December? A day is written as 20 Dec 2026.'],

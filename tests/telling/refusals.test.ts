@@ -88,7 +88,7 @@ describe('sentences of refusals and remarks', () => {
     [
       'cut_off',
       { line: 12, column: 4, path: '' },
-      'The file breaks off at line 12: what stood before it was kept.',
+      'The file breaks off at line 12: all before that was read.',
     ],
     ['slips', { count: 1, path: '' }, 'In the file 1 slip of comma or bracket was put right.'],
   ])('%s', (code, parts, sentence) => {
