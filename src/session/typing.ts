@@ -143,6 +143,7 @@ export class Typing extends Changing {
       only && cell.each && !this.trial
         ? { kind: 'set_text', cell: cell.id, ...only }
         : keeping(cell.id, texts);
+    this.tryNoLonger(cell.id);
     const units = this.unitsBegun(cell, texts);
     if (units === undefined) return this.do(change);
     const title = changeTitle(this.notebook, change);
@@ -151,6 +152,14 @@ export class Typing extends Changing {
       title,
       changes: [change, { kind: 'set_notebook', fields: { units } }],
     });
+  }
+
+  /** What is written for good is not tried as well; the others go on being tried. */
+  private tryNoLonger(id: string): void {
+    if (!this.trial?.now.texts[id]) return;
+    const rest = without(this.trial, id);
+    if (rest) this.trial = resumed(rest.now);
+    else this.endTrial();
   }
 
   /** The first length of a notebook, where it is typed in other units than the notebook shows: those it is to show. */
@@ -243,7 +252,7 @@ export class Typing extends Changing {
     const rest = this.trial && without(this.trial, id);
     if (!texts || !rest || !this.live.cell(id)) return this.keepTrial();
     this.previewed = undefined;
-    this.trial = resumed(rest.now);
+    this.tryNoLonger(id);
     this.do(keeping(id, texts));
   }
 

@@ -397,3 +397,31 @@ test('Esc takes a cell away that was added and neither named nor filled', async 
   await page.keyboard.press('Escape');
   await row(page, 'ankle').waitFor();
 });
+
+test('“=” begins a formula, also over a typed value, and nothing is tried by it', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  await standOn(page, 'ease wanted');
+  await type(page, '=chest / 10');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => told(page, 'ease wanted')).toContain('chest ÷ 10');
+  expect(await page.locator('.trial-bar, .trying').count()).toBe(0);
+});
+
+test('a step with a name that is no cell’s stays to be mended', async () => {
+  const page = await openFieldfare();
+  await standOn(page, 'ease wanted');
+  await page.getByRole('button', { name: 'more for ease wanted' }).click();
+  await page.getByRole('menuitem', { name: 'write a step with it' }).click();
+  const field = page.getByRole('textbox', { name: 'a step with ease wanted' });
+  expect((await field.boundingBox())?.width).toBeGreaterThan(500);
+  await field.fill('Measure the {chest} and add {ease wantde}.');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => page.locator('.foot').textContent()).toContain('There is no cell “ease wantde”');
+  await values(page, 'chest').first().click(); // To see how it is spelt.
+  expect(await field.inputValue()).toBe('Measure the {chest} and add {ease wantde}.');
+  await field.fill('Measure the {chest} and add {ease wanted}.');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => field.count()).toBe(0);
+  await expect.poll(() => page.locator('.steps').textContent()).toContain('Measure the');
+});

@@ -292,6 +292,17 @@ describe('trying a change', () => {
     expect(session.text(at('k8'))).toContain(', 8)');
   });
 
+  test('a formula that is written where a value is tried ends the trial of that cell, and of no other', () => {
+    const session = opened();
+    session.nudge(at('k1'), 1);
+    session.nudge(at('k2'), 1);
+    expect(session.type(at('k1'), '=800 st / chest').done).toBe(true);
+    expect(session.page().trial?.cells.map(({ id }) => id)).toEqual(['k2']);
+    expect(session.text(at('k1'))).toBe('800 st / chest');
+    expect(session.type(at('k2'), 'abs(41 in)').done).toBe(true);
+    expect(session.page().trial).toBeUndefined();
+  });
+
   test('a trial is handed on to be kept beside the notebook and can be taken up again', () => {
     const kept: Kept[] = [];
     opened({ keep: (one) => kept.push(one) }).nudge(at('k1'), -3);

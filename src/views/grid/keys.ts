@@ -210,7 +210,7 @@ function canBeBelowZero(desk: Desk, id: string): boolean {
 /** The steps a key stands for. Where + itself needs Shift (the key is Equal) it is one step; else Shift makes ten. */
 function stepsOf(event: KeyboardEvent): number {
   const tenfold = event.shiftKey && event.code !== 'Equal' ? 10 : 1;
-  if (event.key === '+' || event.key === '=') return tenfold;
+  if (event.key === '+') return tenfold;
   if (event.key === '-' || event.key === '−') return -tenfold;
   if (event.key === '_') return -10;
   if (event.key === '*' && event.shiftKey && event.code === 'BracketRight') return 10; // + with Shift, on some keyboards
