@@ -67,6 +67,17 @@ describe('the age at which it is worn', () => {
     expect(set({ ...worn, growth_room: '1', may_be_short_by: '0' }).label('size_to_knit')).toBe('9 months');
   });
 
+  // The tests take place on 7 January 2026.
+  test('on a day gone by is told, once', () => {
+    const past = set({ born: '2025-06-01', worn_from: '2026-01-06' });
+    expect(past.noes()).toEqual(['still_to_be_worn']);
+    expect(past.says('still_to_be_worn')).toBe(
+      '6 Jan 2026 is gone by: give the day it is to fit from now, or it is knitted too small',
+    );
+    expect(set({ born: '2025-06-01', worn_from: '2026-01-07' }).noes()).toEqual([]);
+    expect(set({ born: '2026-06-01', worn_from: '2026-01-06' }).noes()).toEqual(['worn_after_birth']);
+  });
+
   test('past the oldest age it says so', () => {
     const old = set({ born: '2024-01-01', worn_from: '2026-10-01' });
     expect(old.label('size_to_knit')).toBe('24 months');
