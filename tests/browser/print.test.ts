@@ -45,6 +45,39 @@ function keep(name: string, pdf: Buffer): void {
   writeFileSync(join(keepIn, `${name}.pdf`), pdf);
 }
 
+/** A4 less its margins, in pixels of 1/96 in. */
+const A4 = { width: 703, height: 1039 };
+
+/**
+ * Lays the paper in pages side by side, which the browser breaks as those of a printer. Gives how many there are, how many
+ * rows stand on them, which of these stand on two, and what is cut at the right edge of its page. Runs in the page.
+ */
+function laidInPages(paper: Element, { width, height }: typeof A4) {
+  const GAP = 100;
+  const style = `columns: ${width}px; column-gap: ${GAP}px; column-fill: auto; width: ${width}px; height: ${height}px`;
+  (paper as HTMLElement).style.cssText = style;
+  const left = paper.getBoundingClientRect().left;
+  const pageOf = (x: number) => Math.floor((x - left) / (width + GAP));
+  const rows = [...paper.querySelectorAll('tr, .paper-steps ol > li:not(.long), .paper-steps ul li, svg')];
+  const texts = document.createTreeWalker(paper, NodeFilter.SHOW_TEXT);
+  const cut: string[] = [];
+  let pages = 0;
+  for (let node = texts.nextNode(); node; node = texts.nextNode()) {
+    if (node.parentElement?.closest('.hidden')) continue;
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    for (const at of range.getClientRects()) {
+      if (at.width === 0) continue;
+      pages = Math.max(pages, pageOf(at.left) + 1);
+      const edge = left + pageOf(at.left) * (width + GAP) + width;
+      if (at.right > edge + 1 || at.bottom > paper.getBoundingClientRect().top + height + 1)
+        cut.push(node.textContent ?? '');
+    }
+  }
+  const split = rows.filter((row) => row.getClientRects().length > 1).map((row) => row.textContent);
+  return { pages, rows: rows.length, split, cut };
+}
+
 /** The colours on the paper that are not grey. */
 function colours(page: Page): Promise<readonly string[]> {
   return page.locator('.paper *').evaluateAll((all) => {
@@ -157,6 +190,25 @@ describe('printed', () => {
     await page.keyboard.press('Escape');
     expect(await sizePrinted(page, 'print gift Mitts for Ines')).toBe('gift Mitts for Ines');
   });
+
+  test.each(['fit-sock', 'resize-sweater'])(
+    '%s, every size at once: nothing is cut at the page’s edge, and no row goes over a page break',
+    async (name) => {
+      const page = await openByFile(name);
+      await page.locator('.steps-sizes input').check();
+      const pages = pageCount(await page.pdf({ format: 'A4' }));
+      await page.evaluate(() => void dispatchEvent(new Event('beforeprint')));
+      await page.emulateMedia({ media: 'print' });
+      const laid = (height: number) =>
+        page.locator('.paper').evaluate(laidInPages, { width: A4.width, height });
+      const found = await laid(A4.height);
+      expect(found).toMatchObject({ pages, cut: [], split: [] });
+      expect(found.rows).toBeGreaterThan(40);
+      // Wherever a page ends: as paper, printer and notebook have it.
+      for (let height = 500; height < A4.height; height += 37)
+        expect(await laid(height), `${height}`).toMatchObject({ cut: [], split: [] });
+    },
+  );
 
   test('with every size at once nothing runs out of its column, long words neither', async () => {
     const page = await openByFile('fit-sock');
