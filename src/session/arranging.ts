@@ -16,6 +16,7 @@ import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Outcome } from './page.ts';
 import { rewritesForCell, rewritesForColumn } from './rewrite.ts';
 import { columnFor } from './show.ts';
+import { unsureSizes, withPoint } from './size-comma.ts';
 import { storedEach } from './stored.ts';
 import { Typing } from './typing.ts';
 import { unmovedOf } from './unmoved.ts';
@@ -51,8 +52,11 @@ export class Arranging extends Typing {
     text: string,
     join: string | undefined,
   ): Outcome {
-    const sizes = readSizeLine(text.normalize('NFC').trim());
     const ids = columnIds(this.notebook);
+    const line = withPoint(text.normalize('NFC').trim(), ids.length);
+    const unsure = unsureSizes(line, ids.length);
+    if (unsure !== undefined) return not(unsure);
+    const sizes = readSizeLine(line);
     if (!sizes) return this.do({ ...place, cell: { ...named, text } }, join);
     const empty: Cell = { ...named, text: '' };
     if (ids.length === 0) return this.makeColumns(empty, sizes, [{ ...place, cell: empty }]);

@@ -7,6 +7,7 @@ import { CELL_GONE, not, READ_ONLY, refused } from './outcomes.ts';
 import type { Mistake, Outcome, Page, PasteBelow, PastePlace } from './page.ts';
 import { type PastedLine, pastedSizes, readTable, tableOf } from './paste.ts';
 import { PASTE_WHERE, pastedChanges } from './pasting.ts';
+import { unsureSizes, withPoint } from './size-comma.ts';
 
 /** An open notebook. */
 export class Session extends Doubting implements Page {
@@ -44,7 +45,11 @@ export class Session extends Doubting implements Page {
     );
   }
 
-  paste(place: PastePlace, table: string): Outcome {
+  paste(place: PastePlace, pasted: string): Outcome {
+    const count = this.live.columns.length;
+    const table = withPoint(pasted, count);
+    const unsure = pastedSizes(table) && unsureSizes(table, count);
+    if (unsure !== undefined) return not(unsure);
     if ('section' in place) return this.pasteInto(place, table);
     const sizes = pastedSizes(table);
     const cell = this.live.cell(place.cell);

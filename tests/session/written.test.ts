@@ -291,3 +291,48 @@ describe('while it is written, a cell named with its spaces', () => {
     );
   });
 });
+
+describe('a size line with one comma and no blank behind it', () => {
+  const blank = `{ "ellwand": 1, "id": "n1", "title": "", "units": "cm", "sections": [{"id": "s1", "title": "", "cells": [
+    {"id": "k1", "name": "foot", "text": ""}]}] }`;
+  const ASKS = '“21,5” can be one size or two: write “21.5” for one, or “21, 5”, with a space, for two.';
+  const empty = (): Session =>
+    createSession({ notebook: notebookFrom(blank), today: 20_000, random: Math.random });
+  const sizes = (session: Session) => session.row('k1').values.map(({ text }) => text);
+
+  test('is asked about, and makes no columns, however it comes', () => {
+    const session = empty();
+    const place = { cell: 'k1', column: null };
+    const before = session.notebook;
+    expect(session.preview(place, '18 (21,5) cm')).toMatchObject([{ sentence: ASKS }]);
+    expect(session.type(place, '18 (21,5) cm')).toMatchObject({ done: false, sentence: ASKS });
+    expect(session.paste(place, '18 (21,5) cm')).toMatchObject({ done: false, sentence: ASKS });
+    expect(session.addCell('s1', null, 'head', '18 (21,5) cm')).toMatchObject({
+      done: false,
+      sentence: ASKS,
+    });
+    expect(session.notebook).toBe(before);
+  });
+
+  test('either answer is read', () => {
+    for (const [line, wanted] of [
+      ['18 (21.5) cm', ['18', '21.5']],
+      ['18 (21, 5) cm', ['18', '21', '5']],
+      ['18 (21,5; 24,5) cm', ['18', '21.5', '24.5']],
+      ['88 (94,100) st', ['88', '94', '100']],
+    ] as const) {
+      const session = empty();
+      expect(session.type({ cell: 'k1', column: null }, line)).toEqual({ done: true });
+      expect(sizes(session)).toEqual(wanted);
+    }
+  });
+
+  test('means what has as many sizes as there are columns', () => {
+    const session = opened();
+    expect(session.type({ cell: 'k3', column: null }, '18 (21,5) cm').done).toBe(true);
+    expect(session.row('k3').values.map(({ text }) => text)).toEqual(['18', '21.5']);
+    session.addColumn('scarf', 'c2');
+    expect(session.type({ cell: 'k3', column: null }, '18 (21,24) cm').done).toBe(true);
+    expect(session.row('k3').values.map(({ text }) => text)).toEqual(['18', '21', '24']);
+  });
+});
