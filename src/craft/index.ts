@@ -11,3 +11,4 @@ export { shape } from './shape.ts';
 export { spreadFlat, spreadRound } from './spread.ts';
 export { spreadRepeats } from './spread-repeats.ts';
 export { toe } from './toe.ts';
+export { ordinal } from './words.ts';

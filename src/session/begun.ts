@@ -7,6 +7,13 @@ import type { StepValues } from './step-values.ts';
 export const atKey = (step: string): string => `${step}.at`;
 export const countKey = (step: string): string => `${step}.count`;
 
+/** Where it keeps how often all rows of a step were done before it was begun again, as for a second sleeve. */
+export const timesKey = (step: string): string => `${step}.times`;
+
+/** How often all rows of a step were done before. */
+export const timesDone = (progress: Knitted | undefined, step: string): number =>
+  own(progress?.rows, timesKey(step)) ?? 0;
+
 /** Rows of a step that are done. */
 export function rowsDone(progress: Knitted | undefined, step: string): number {
   return progress && Object.hasOwn(progress.rows, step) ? (progress.rows[step] ?? 0) : 0;
@@ -18,7 +25,7 @@ export const isWorkedAgain = (progress: Knitted | undefined, step: string): bool
 
 /** Whether a step is ticked, or rows of it are done: then its counts are on the needles. */
 export function isBegun(progress: Knitted | undefined, step: string): boolean {
-  const again = isWorkedAgain(progress, step);
+  const again = isWorkedAgain(progress, step) || timesDone(progress, step) > 0;
   return again || own(progress?.ticked ?? {}, step) !== undefined || rowsDone(progress, step) > 0;
 }
 

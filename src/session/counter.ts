@@ -4,7 +4,7 @@
  * place and count are kept with the progress, beside the rows done, as "STEP.at" and "STEP.count".
  */
 
-import { nextShaping, onNeedle, rowsOf } from '../craft/index.ts';
+import { nextShaping, onNeedle, ordinal, rowsOf } from '../craft/index.ts';
 import { isDecided, type Plan, type Problem } from '../formula/index.ts';
 import type { Knitted } from '../notebook/index.ts';
 import { printed, ROW } from '../quantity/index.ts';
@@ -104,8 +104,8 @@ export function stitchesAfter(plan: Plan, row: number): string {
   return `${range}${countWords(most, 'st', 'sts')}${plan.kind === 'join' ? ' left' : ''}`;
 }
 
-/** The counter of a step with so many rows done. */
-export function counterView(counted: Counted, done: number, isAgain: boolean): CounterView {
+/** The counter of a step with so many rows done, and so often all of them before. */
+export function counterView(counted: Counted, done: number, isAgain: boolean, times: number): CounterView {
   const { of, noun, plan } = counted;
   const again = plan ? begunAfter(plan) : 0;
   const where = again > 0 ? `from ${noun} ${again}` : 'from the beginning';
@@ -114,7 +114,8 @@ export function counterView(counted: Counted, done: number, isAgain: boolean): C
     done: Math.min(done, of),
     of,
     noun,
-    words: wordsOf(counted, done),
+    words: `${times === 0 ? '' : `${ordinal(times + 1)} time: `}${wordsOf(counted, done)}`,
+    times,
     next: nextOf(counted, done),
     count: plan ? stitchesAfter(plan, Math.min(done, of)) : '',
     mended: plan && isAgain ? `worked out again ${where} with ${countWords(start, 'st', 'sts')}` : '',

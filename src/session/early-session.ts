@@ -149,6 +149,7 @@ const DEEDS: Readonly<Record<Deed, true>> = {
   takeOffer: true,
   rowOn: true,
   rowBack: true,
+  countAgain: true,
   goOn: true,
   undoProgress: true,
   setFile: true,

@@ -226,7 +226,7 @@ export interface CounterView {
   readonly done: number;
   readonly of: number;
   readonly noun: 'row' | 'rnd';
-  /** "37 of 90 rows done, next decrease on row 40". */
+  /** "37 of 90 rows done, next decrease on row 40"; "2nd time: 90 rows, first decrease on row 4". */
   readonly words: string;
   /** What the next row asks for: "next is row 38: plain"; "" when all are done. */
   readonly next: string;
@@ -234,6 +234,8 @@ export interface CounterView {
   readonly count: string;
   /** "worked out again from row 37 with 50 sts"; "" while the plan stands as it was. */
   readonly mended: string;
+  /** How often all rows were done before: 1 while a second sleeve is counted. */
+  readonly times: number;
 }
 
 /** What a ticked or begun step was knitted with, where it would come out otherwise now: an offer, never done unasked. */
@@ -413,6 +415,8 @@ export interface Page extends AskedPage {
   /** One more row of a step is done, or one fewer. */
   rowOn(step: string): Outcome;
   rowBack(step: string): Outcome;
+  /** All rows of a step are done, and are counted again from 0: for a second sleeve. */
+  countAgain(step: string): Outcome;
   /** What to do when there are `count` stitches after `row`; nothing is changed. */
   recount(step: string, row: number, count: number): RecountView | undefined;
   /** Goes on from there by the plan worked out again. */

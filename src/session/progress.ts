@@ -19,7 +19,7 @@ import { isAdvice } from './advice.ts';
 import { appliesNow } from './applies.ts';
 import { Arranging } from './arranging.ts';
 import { trialTitle } from './aside.ts';
-import { atKey, countKey, isBegun, isByColumn, knittedNow, rowsDone } from './begun.ts';
+import { atKey, countKey, isBegun, isByColumn, knittedNow, rowsDone, timesDone, timesKey } from './begun.ts';
 import { beginsAfter, countedOf, planIn, resumed } from './counter.ts';
 import { type FilledStep, fillStep } from './fill-step.ts';
 import { type Made, MOST_TAKEN } from './open-sheet.ts';
@@ -88,7 +88,7 @@ export class Knitting extends Arranging {
   untick(id: string): Outcome {
     const knitted = knittedNow(this.keptValues());
     if (own(knitted?.ticked, id) === undefined) return DONE;
-    const stays = rowsDone(knitted, id) > 0;
+    const stays = rowsDone(knitted, id) > 0 || timesDone(knitted, id) > 0;
     return this.progress({ ticked: { [id]: null }, ...(stays ? {} : { pinned: this.freed(id) }) });
   }
 
@@ -136,14 +136,33 @@ export class Knitting extends Arranging {
     const knitted = knittedNow(values);
     const done = rowsDone(knitted, id);
     const at = own(knitted?.rows, atKey(id));
-    if (done === 0 && at === undefined) return not('No row of this step is done yet.');
     const step = this.stepOf(id);
+    const times = timesDone(knitted, id);
+    if (done === 0 && at === undefined && times > 0) {
+      const of = (step && countedOf(this.live, filledNow(values, step))?.of) ?? null;
+      return this.counting(id, { rows: { [id]: of, [timesKey(id)]: times === 1 ? null : times - 1 } });
+    }
+    if (done === 0 && at === undefined) return not('No row of this step is done yet.');
     const plan = step && planIn(filledNow(values, step));
     const back = done - 1 > beginsAfter(knitted, id, plan) ? done - 1 : 0;
     const forgets =
       at !== undefined && (back < at || done === 0) ? { [atKey(id)]: null, [countKey(id)]: null } : {};
-    const frees = back === 0 && own(knitted?.ticked, id) === undefined ? { pinned: this.freed(id) } : {};
+    const isFree = back === 0 && times === 0 && own(knitted?.ticked, id) === undefined;
+    const frees = isFree ? { pinned: this.freed(id) } : {};
     return this.counting(id, { rows: { [id]: back === 0 ? null : back, ...forgets }, ...frees });
+  }
+
+  countAgain(id: string): Outcome {
+    const step = this.stepOf(id);
+    if (!step) return STEP_GONE;
+    const values = this.keptValues();
+    const knitted = knittedNow(values);
+    const counted = countedOf(this.live, filledNow(values, step));
+    if (!counted || rowsDone(knitted, id) < counted.of) return not('Not all rows of this step are done yet.');
+    const times = timesDone(knitted, id) + 1;
+    return this.counting(id, {
+      rows: { [id]: null, [atKey(id)]: null, [countKey(id)]: null, [timesKey(id)]: times },
+    });
   }
 
   /** Moves the counter of a step, and says where it stands. */

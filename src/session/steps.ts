@@ -18,7 +18,7 @@ import {
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
 import { appliesNow } from './applies.ts';
-import { isBegun, isWorkedAgain, knittedNow, rowsDone } from './begun.ts';
+import { isBegun, isWorkedAgain, knittedNow, rowsDone, timesDone } from './begun.ts';
 import { countAfter } from './count-after.ts';
 import {
   beginsAfter,
@@ -127,7 +127,8 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     ticked: ticked !== undefined,
     problems: shown.problems,
     counts: advice ? [] : countsOf(live, filled),
-    counter: counted && counterView(counted, done, isWorkedAgain(knitted, step.id)),
+    counter:
+      counted && counterView(counted, done, isWorkedAgain(knitted, step.id), timesDone(knitted, step.id)),
     recounts: !advice && (planIn(filled) !== undefined || countAfter(filled) !== undefined),
     offer,
   };

@@ -279,6 +279,7 @@ describe('the row counter', () => {
     const session = counted(0);
     expect(step(session, 't3').counter).toEqual({
       done: 0,
+      times: 0,
       of: 107,
       noun: 'row',
       words: '107 rows, first increase on row 7',
@@ -643,11 +644,43 @@ describe('each column has progress of its own', () => {
   });
 });
 
+describe('a second sleeve', () => {
+  test('is counted again from 0, by the same counts, and back into the first', () => {
+    const session = opened();
+    expect(session.countAgain('t3').done).toBe(false);
+    const counter = () => step(session, 't3').counter;
+    const first = counter();
+    for (let k = 0; k < (first?.of ?? 0); k += 1) session.rowOn('t3');
+    const pinned = session.notebook.progress?.pinned;
+    expect(session.countAgain('t3')).toEqual({ done: true });
+    expect(counter()).toMatchObject({ done: 0, times: 1, words: `2nd time: ${first?.words}` });
+    session.type(ofCell('row_gauge'), '32 row / 4 in');
+    expect(counter()?.of).toBe(first?.of);
+    session.rowOn('t3');
+    expect(counter()?.words).toMatch(/^2nd time: 1 of /);
+    expect(session.notebook.progress?.pinned).toEqual(pinned);
+    session.rowBack('t3');
+    session.rowBack('t3');
+    expect(counter()).toMatchObject({ done: first?.of, times: 0 });
+  });
+});
+
 describe('laws of progress', () => {
   const ids = NOTEBOOK.steps.map(({ id }) => id);
   const doings = fc.array(
     fc.tuple(
-      fc.constantFrom('tick', 'untick', 'rowOn', 'rowBack', 'takeOffer', 'goOn', 'edit', 'back', 'choose'),
+      fc.constantFrom(
+        'tick',
+        'untick',
+        'rowOn',
+        'rowBack',
+        'takeOffer',
+        'goOn',
+        'edit',
+        'back',
+        'choose',
+        'countAgain',
+      ),
       fc.constantFrom(...ids),
       fc.integer({ min: 0, max: 120 }),
     ),
@@ -659,7 +692,7 @@ describe('laws of progress', () => {
     else if (what === 'edit') session.type(ofCell('stitch_gauge'), `${18 + (n % 5)} st / 4 in`);
     else if (what === 'back') session.undoProgress();
     else if (what === 'choose') session.choose(['c1', 'c2', 'c3', 'follow'][n % 4] ?? 'follow');
-    else session[what as 'tick' | 'untick' | 'rowOn' | 'rowBack' | 'takeOffer'](id);
+    else session[what as 'tick' | 'untick' | 'rowOn' | 'rowBack' | 'takeOffer' | 'countAgain'](id);
   }
 
   test('whatever is ticked, counted and edited, every step can be told, and freeing everything leaves nothing', () => {
@@ -674,7 +707,7 @@ describe('laws of progress', () => {
           if (column !== '') session.choose(column);
           for (const id of ids) {
             session.untick(id);
-            for (let i = 0; i < 140 && session.rowBack(id).done; i += 1);
+            for (let i = 0; i < 1000 && session.rowBack(id).done; i += 1);
           }
         }
         expect(Object.keys(session.notebook.progress?.pinned ?? {})).toEqual([]);

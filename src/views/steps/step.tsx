@@ -51,7 +51,9 @@ export function Step(props: StepProps) {
     </button>
   );
   const isOpen = () =>
-    !desk.asTried() && !props.step.ticked && (props.isInHand || (props.step.counter?.done ?? 0) > 0);
+    !desk.asTried() &&
+    !props.step.ticked &&
+    (props.isInHand || (props.step.counter?.done || props.step.counter?.times || 0) > 0);
   return (
     <li
       classList={{ ticked: props.step.ticked, advice: props.step.advice }}
@@ -155,7 +157,7 @@ function Counter(props: {
         <button
           type="button"
           aria-label={`one ${noun()} back`}
-          disabled={props.counter.done === 0 && props.counter.mended === ''}
+          disabled={props.counter.done === 0 && props.counter.mended === '' && props.counter.times === 0}
           onClick={() => props.does(page.rowBack(props.step.id))}
         >
           −
@@ -178,6 +180,11 @@ function Counter(props: {
         ]
           .filter((part) => part !== '')
           .join('; ')}
+        <Show when={props.counter.done >= props.counter.of}>
+          <button type="button" class="link" onClick={() => props.does(page.countAgain(props.step.id))}>
+            again from 0
+          </button>
+        </Show>
       </p>
     </>
   );
