@@ -8,7 +8,7 @@
 import { inSystem, isGauge, LENGTH, PLAIN, type Shown, same } from '../quantity/index.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
-import { mannerOf, numberIn, unitAt } from './show.ts';
+import { mannerOf, numberIn, offIn, unitAt } from './show.ts';
 import { shownAs } from './shown-as.ts';
 import { A_NUMBER, digits, inserted, offDigits, plusMinusAt, withLabel } from './typed-text.ts';
 
@@ -16,6 +16,8 @@ import { A_NUMBER, digits, inserted, offDigits, plusMinusAt, withLabel } from '.
 export interface Held {
   readonly shown: Shown;
   readonly off: number;
+  /** The unit that the tolerance was typed in. */
+  readonly typed?: string;
   /** In base units, where it is off by anything. */
   readonly value?: number;
 }
@@ -45,7 +47,8 @@ function heldIn(live: Live, cell: string, column: number): Held | undefined {
   if (value.kind !== 'quantity') return undefined;
   const shown = unitAt(live, cell, column, value);
   const off = live.sheet.info(cell).typed ? live.sheet.tolerance(cell, column) : 0;
-  return shown.label === '' ? undefined : { shown, off, value: value.value };
+  const typed = unitAt(live, cell, column, value, true).label;
+  return shown.label === '' ? undefined : { shown, off, typed, value: value.value };
 }
 
 const BARE = new RegExp(String.raw`^(${A_NUMBER})(?:\s*(?:±|\+\/-|\+-)\s*(${A_NUMBER}))?$`, 'u');
@@ -62,7 +65,7 @@ export function meant(live: Live, typed: string, held: Held | undefined): string
   if (written?.shown.dimension !== held.shown.dimension) return text;
   // The same number without its ± is how one takes that away.
   const isSame = same(written.number, (held.value ?? Number.NaN) / written.shown.factor);
-  return isSame ? text : inserted(text, held.off, written);
+  return isSame ? text : inserted(text, offOf(held, written.shown), written);
 }
 
 function withItsUnit(live: Live, typed: string, held: Held): string {
@@ -96,9 +99,14 @@ export function meantSizes(live: Live, sizes: readonly string[], held: Held | un
   return sizes.map((size) => meant(live, size, held && { shown: held.shown, off: 0 }));
 }
 
+/** The tolerance there was, in base units, as it is written in a unit. */
+const offOf = ({ off, typed }: Held, shown: Shown): number =>
+  typed === shown.label ? off : offIn(off, shown) * shown.factor;
+
 /** A number with a unit, and a tolerance typed with it or else the one there was. */
-function withUnit(number: string, off: string | undefined, { shown, off: was }: Held): string {
-  return withLabel(number, off ?? (was > 0 ? offDigits(was, shown) : ''), shown);
+function withUnit(number: string, off: string | undefined, held: Held): string {
+  const { shown } = held;
+  return withLabel(number, off ?? (held.off > 0 ? offDigits(offOf(held, shown), shown) : ''), shown);
 }
 
 function writtenUnit(live: Live, text: string): string | undefined {

@@ -239,14 +239,19 @@ export function unechoed(name: string, shown: Printed): Printed {
   return echo?.test(name) ? { ...shown, unit: '' } : shown;
 }
 
+/** A tolerance that was typed in another unit, in this one: as much of it as anybody means, one figure or from 1 up two. */
+export function offIn(off: number, { factor }: Shown): number {
+  return Number((off / factor).toPrecision(off < factor ? 1 : 2));
+}
+
 /** The tolerance typed with a value: "± ½", or "". */
 export function printTolerance(live: Live, id: string, column: number, value: Value): string {
   const off = live.sheet.tolerance(id, column);
   if (off === 0 || value.kind !== 'quantity') return '';
   const shown = unitAt(live, id, column, value);
-  const number = off / shown.factor;
-  const short = Number(number.toPrecision(2));
-  return `± ${printTyped({ number: same(number, Number(number.toPrecision(4))) ? number : short, shown }).number}`;
+  const isAsTyped = unitAt(live, id, column, value, true).label === shown.label;
+  const number = isAsTyped ? Number((off / shown.factor).toPrecision(4)) : offIn(off, shown);
+  return `± ${printTyped({ number, shown }).number}`;
 }
 
 /** What is seen of a value that was typed in the other system than it is shown in, in base units. */

@@ -58,6 +58,32 @@ describe('a verdict is told as finely as it takes to see it follow', () => {
   });
 });
 
+// By hand: ½ st to 4 in is 0.492 st to 10 cm, ¼ in is 6.35 mm, and ½ row to 10 cm is 0.508 row to 4 in.
+describe('how far off a number is goes no further than the number', () => {
+  test.each([
+    ['19 ± 0.5 st / 4 in', '20.5 st / 10 cm', '20.5 ± 0.5 st / 10 cm'],
+    ['40 ± 0.25 in', '103 cm', '103 ± 0.6 cm'],
+    ['19 ± 0.25 st / 4 in', '20 st / 4 in', '20 ± ¼ st / 4 in'],
+    ['19 ± 0.42 st / 4 in', '20', '20 ± 0.42 sts / 4 in'],
+  ])('%s, over which %s is typed', (before, typed, after) => {
+    const session = opened('in', { gauge: before });
+    session.type({ cell: idOf(session, 'gauge'), column: null }, typed);
+    expect(session.text({ cell: idOf(session, 'gauge'), column: null })).toBe(after);
+  });
+
+  test('is printed so in the other system, and in its own as it was typed', () => {
+    const about = (units: 'in' | 'cm', text: string) => {
+      const session = opened(units, { gauge: text });
+      return session.row(idOf(session, 'gauge')).values[0]?.tolerance;
+    };
+    expect(about('cm', '19 ± 0.5 st / 4 in')).toBe('± 0.5');
+    expect(about('in', '27 ± 0.5 row / 10 cm')).toBe('± ½');
+    expect(about('cm', '19 ± 0.25 st / 10 cm')).toBe('± 0.25');
+    expect(about('cm', '5 ± 0.03 in')).toBe('± 0.08');
+    expect(about('cm', '5 ± 1.05 cm')).toBe('± 1.05');
+  });
+});
+
 describe('a miss', () => {
   const cells = (wanted: string) => ({
     chest: '109.27 cm | 121 cm',
