@@ -9,6 +9,7 @@ import { Changing } from './changing.ts';
 import { columnIds } from './live.ts';
 import { type Held, heldAt, meant, meantSizes } from './meant.ts';
 import { orMisspelt } from './misspelt.ts';
+import { mixedGauge } from './mixed-gauge.ts';
 import type { Previewed } from './open-sheet.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
@@ -70,7 +71,9 @@ export class Typing extends Changing {
     const { each } = this.live.topText(cell.id);
     if (each && column !== null && Object.values(each).some((one) => one.trim() !== ''))
       return not(valueWanted(this.live, cell, column, text));
-    return this.commitText(cell, { text });
+    const outcome = this.commitText(cell, { text });
+    const note = outcome.done && !outcome.note ? mixedGauge(this.live, cell.id) : undefined;
+    return note === undefined ? outcome : { done: true, note };
   }
 
   /** A plain value for one column: the others stay as they are, where a formula stood too. */
