@@ -87,3 +87,21 @@ for (const { name, title } of prebuilt.filter(({ name: one }) =>
     await look('.nav', 44);
     expect(small).toEqual([]);
   });
+
+test('what can be touched in a sentence leaves its lines as far apart as any', async () => {
+  const page = await openApp({ width: 390, height: 844, touch: true });
+  await page.locator('.row').first().waitFor();
+  await page.locator('.phone-tabs').getByRole('button', { name: 'How far off', exact: true }).tap();
+  const sentence = page.locator('.otherwise li').filter({ hasText: 'body stitches' }).first();
+  await sentence.waitFor();
+  const apart = await sentence.evaluate((one) => {
+    const range = document.createRange();
+    range.selectNodeContents(one);
+    const feet = [...range.getClientRects()].filter(({ height }) => height < 40).map(({ bottom }) => bottom);
+    const lines = [...new Set(feet.map(Math.round))].sort((a, b) => a - b);
+    return lines.slice(1).map((foot, i) => foot - (lines[i] ?? 0));
+  });
+  expect(apart.length).toBeGreaterThan(0);
+  for (const gap of apart) expect(gap).toBeLessThan(26);
+  expect((await sentence.locator('.go-to').boundingBox())?.height).toBeGreaterThanOrEqual(43.5);
+});
