@@ -352,7 +352,7 @@ export function fill(live: Live, text: string, column: number | undefined, finer
       return words;
     });
   const told = filled(finer);
-  return lengths > 1 ? filled(Math.min(finer ?? 100, 100)) : told;
+  return lengths > 1 && finer === undefined ? filled(100) : told;
 }
 
 /** Whether a value is a length or has one in it, as a gauge. */
