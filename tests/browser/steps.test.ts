@@ -180,6 +180,16 @@ describe('steps beside the sheet', () => {
     await hand.getByRole('button', { name: 'Go on from here' }).click();
     await hand.getByText('worked out again from rnd 4 with 78 sts').waitFor();
     await expect.poll(below).toBeGreaterThan(-2);
+    // Left at the steps it opens at them, and left at the sheet at the sheet.
+    await page.reload();
+    await hand.getByText('worked out again from rnd 4 with 78 sts').waitFor();
+    await expect.poll(below).toBeLessThan(40);
+    await show('Sheet');
+    await page.locator('.aside').waitFor({ state: 'hidden' });
+    await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
+    await page.reload();
+    await page.locator('.steps').waitFor({ state: 'attached' });
+    expect(await page.locator('.aside').isVisible()).toBe(false);
   });
 
   test('on a phone every target is at least 44 pixels high', async () => {

@@ -7,6 +7,7 @@ import './steps.css';
 import { createMemo, For, onCleanup, onMount, Show } from 'solid-js';
 import type { StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
+import { keepKnitting, wasKnitting } from './left-knitting.ts';
 import { createScreenLock } from './screen-lock.ts';
 import { Step } from './step.tsx';
 
@@ -29,7 +30,14 @@ export function StepsPanel() {
   const inHand = createMemo(() => [...steps().values()].find((step) => !step.advice && !step.ticked)?.id);
   const lastDone = createMemo(() => [...steps().values()].findLast((step) => step.ticked)?.id);
   onMount(() => {
-    if (panel) onCleanup(whenShownAlone(panel, () => toStepInHand(panel)));
+    if (!panel) return;
+    const { id } = desk.notebook.view();
+    if (desk.phone() && wasKnitting(id)) desk.showPanel('knit');
+    const watched = whenShownAlone(panel, (isShown) => {
+      if (desk.phone()) keepKnitting(id, isShown);
+      if (isShown) toStepInHand(panel);
+    });
+    onCleanup(watched);
   });
   return (
     <div ref={panel}>
@@ -82,11 +90,12 @@ export function StepsPanel() {
   );
 }
 
-/** Does something whenever the steps come up as what a phone shows; gives what ends that. */
-function whenShownAlone(panel: Element, deed: () => void): () => void {
+/** Tells whenever the steps come up as what a phone shows, or something else does; gives what ends that. */
+function whenShownAlone(panel: Element, tell: (isShown: boolean) => void): () => void {
   const isAlone = () => panel.closest<HTMLElement>('.shell')?.dataset['tab'] === 'knit';
   const watcher = new IntersectionObserver((seen) => {
-    if (seen.at(-1)?.isIntersecting && isAlone()) deed();
+    if (!isAlone()) tell(false);
+    else if (seen.at(-1)?.isIntersecting) tell(true);
   });
   watcher.observe(panel);
   return () => watcher.disconnect();
