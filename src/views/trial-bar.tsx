@@ -3,8 +3,8 @@ import type { TrialView } from '../session/index.ts';
 import { useDesk } from './desk.ts';
 import { Words } from './words.tsx';
 
-/** What the heads and this bar cover of the sheet: a row under them is out of sight. */
-const COVERED = '-44px 0px -56px 0px';
+/** What the heads cover of the sheet. */
+const HEADS = 44;
 
 export interface TrialBarProps {
   /** Something lies over the sheet, so that no row of it counts as seen. */
@@ -70,7 +70,7 @@ function titleOf({ title, cells }: TrialView): string {
   return `trying ${names.join(', ')} and ${last}`;
 }
 
-/** Whether the row of a cell is to be seen on the sheet; never for no cell. */
+/** Whether keeping and going back are to be seen in the row of a cell; never for no cell. */
 function createInSight(cell: () => string | undefined): () => boolean {
   const desk = useDesk();
   const id = createMemo(cell);
@@ -80,13 +80,22 @@ function createInSight(cell: () => string | undefined): () => boolean {
     const element = row === undefined ? undefined : desk.elementOf(`k:${row}`);
     setSeen(element !== undefined);
     if (!element) return;
-    const root = element.closest('#sheet');
-    const watch = new IntersectionObserver((entries) => setSeen(entries.at(-1)?.isIntersecting === true), {
-      root,
-      rootMargin: COVERED,
+    let watch: IntersectionObserver | undefined;
+    // What is offered comes into the row, and what was at the foot goes, as this does.
+    const frame = requestAnimationFrame(() => {
+      const root = element.closest('#sheet');
+      const foot = Math.max(56, root?.querySelector('.foot')?.clientHeight ?? 0);
+      watch = new IntersectionObserver((entries) => setSeen((entries.at(-1)?.intersectionRatio ?? 0) > 0.9), {
+        root,
+        rootMargin: `-${HEADS}px 0px -${foot}px 0px`,
+        threshold: [0, 0.91],
+      });
+      watch.observe(element.querySelector('.offers') ?? element);
     });
-    watch.observe(element);
-    onCleanup(() => watch.disconnect());
+    onCleanup(() => {
+      cancelAnimationFrame(frame);
+      watch?.disconnect();
+    });
   });
   return isSeen;
 }

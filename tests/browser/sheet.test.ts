@@ -315,3 +315,44 @@ test('dates in columns side by side do not touch', async () => {
   for (const [i, box] of boxes.slice(1).entries())
     expect(box.left - (boxes[i]?.right ?? Infinity)).toBeGreaterThan(6);
 });
+
+test('on a phone a value tried at the foot of the sheet can be kept from where she is', async () => {
+  const page = await openApp({ width: 390, height: 844, touch: true });
+  const low = page.locator('.row.typed').nth(9);
+  await low.scrollIntoViewIfNeeded();
+  await low.locator('.name').tap();
+  const nudge = low.locator('.step').first();
+  await nudge.waitFor();
+  // The value stands just above what lies at the foot, and what is offered for it below that.
+  await nudge.evaluate((button: HTMLElement) => {
+    const sheet = button.closest('#sheet') as HTMLElement;
+    sheet.scrollTop += button.getBoundingClientRect().bottom - (sheet.getBoundingClientRect().bottom - 60);
+    button.click();
+  });
+  await page.locator('.trial-bar').waitFor();
+  const canBeKept = () =>
+    page.locator('button.keep, .trial-bar .strong-button').evaluateAll((buttons) =>
+      buttons.some((button) => {
+        const { x, y, width, height } = button.getBoundingClientRect();
+        return document.elementFromPoint(x + width / 2, y + height / 2) === button;
+      }),
+    );
+  await page.evaluate(() => new Promise((go) => setTimeout(go, 500)));
+  expect(await canBeKept()).toBe(true);
+});
+
+test('a double click on a column’s head names it and leaves what was chosen', async () => {
+  const page = await openFieldfare();
+  const heads = page.locator('.heads .v.head');
+  const chosen = () => page.locator('.heads .v.pick .label').allTextContents();
+  const before = await chosen();
+  await heads.filter({ hasText: 'XS' }).dblclick();
+  const field = page.getByRole('textbox', { name: 'a name for XS' });
+  await field.fill('tiny');
+  await field.click();
+  await page.keyboard.press('Enter');
+  await expect.poll(() => heads.first().innerText()).toContain('tiny');
+  expect(await chosen()).toEqual(before);
+  await heads.first().click();
+  await expect.poll(chosen).toEqual(['tiny']);
+});

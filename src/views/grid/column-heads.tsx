@@ -68,8 +68,19 @@ function ColumnHead(props: { readonly column: ColumnView; readonly index: number
   const sheet = useSheet();
   const chosen = () => sheet.chosenIndex() === props.index;
   const standing = () => desk.isStandingIn('head') && desk.stand().part === props.index + 1;
-  const choose = () => {
+  const isNamed = () => desk.isEditing('column', props.column.id);
+  let before: string | undefined;
+  const choose = ({ detail }: MouseEvent) => {
+    if (detail > 1 || isNamed()) return;
+    const { follows, columns } = desk.notebook.view();
+    before = chosen() ? undefined : follows ? 'follow' : columns.find((one) => one.chosen)?.id;
     if (!chosen()) desk.heed(desk.notebook.page.choose(props.column.id));
+  };
+  /** A double click gives a column a name, and leaves what was chosen. */
+  const name = () => {
+    if (sheet.readOnly() || isNamed()) return;
+    if (before) desk.heed(desk.notebook.page.choose(before));
+    desk.edit({ what: 'column', id: props.column.id, column: null });
   };
   return (
     <div
@@ -82,13 +93,14 @@ function ColumnHead(props: { readonly column: ColumnView; readonly index: number
         chosen() ? `${props.column.label}, ${yourColumn(desk.notebook.view().heading)}` : props.column.label
       }
       onClick={choose}
+      onDblClick={name}
       onContextMenu={(event) => {
         event.preventDefault();
         openColumnMenu(desk, props.index, event.currentTarget);
       }}
     >
       <Show
-        when={desk.isEditing('column', props.column.id)}
+        when={isNamed()}
         fallback={
           <>
             <Show when={chosen()}>
@@ -100,7 +112,7 @@ function ColumnHead(props: { readonly column: ColumnView; readonly index: number
       >
         <ColumnField column={props.column} />
       </Show>
-      <Show when={standing() && !sheet.readOnly() && !desk.isEditing('column', props.column.id)}>
+      <Show when={standing() && !sheet.readOnly() && !isNamed()}>
         <button
           type="button"
           tabindex="-1"
