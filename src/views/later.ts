@@ -31,6 +31,13 @@ export const TrialBar = lazy(() =>
 /** How a value came to be, unfolded under its row. */
 export const Workings = lazy(fetchWorkings);
 
+/** Fetches the field in which a step is written: when the menu that asks for it opens. */
+export const fetchStepField = () =>
+  import('./grid/step-field.tsx').then((module) => ({ default: module.StepField }));
+
+/** A new step, being written. */
+export const StepField = lazy(fetchStepField);
+
 /** What would have to change, asked under a row. */
 export const WorkBack = lazy(() =>
   import('./doubt/work-back.tsx').then((module) => ({ default: module.WorkBack })),

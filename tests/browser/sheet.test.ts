@@ -346,7 +346,7 @@ test('a double click on a column’s head names it and leaves what was chosen', 
   const heads = page.locator('.heads .v.head');
   const chosen = () => page.locator('.heads .v.pick .label').allTextContents();
   const before = await chosen();
-  await heads.filter({ hasText: 'XS' }).dblclick();
+  await heads.filter({ hasText: 'XS' }).locator('.label').dblclick();
   const field = page.getByRole('textbox', { name: 'a name for XS' });
   await field.fill('tiny');
   await field.click();

@@ -93,7 +93,6 @@ function ColumnHead(props: { readonly column: ColumnView; readonly index: number
         chosen() ? `${props.column.label}, ${yourColumn(desk.notebook.view().heading)}` : props.column.label
       }
       onClick={choose}
-      onDblClick={name}
       onContextMenu={(event) => {
         event.preventDefault();
         openColumnMenu(desk, props.index, event.currentTarget);
@@ -106,7 +105,9 @@ function ColumnHead(props: { readonly column: ColumnView; readonly index: number
             <Show when={chosen()}>
               <span class="yours">{yourColumn(desk.notebook.view().heading)}</span>
             </Show>
-            <span class="label">{props.column.label}</span>
+            <span class="label" onDblClick={name}>
+              {props.column.label}
+            </span>
           </>
         }
       >

@@ -1,7 +1,8 @@
-import { createMemo, Show } from 'solid-js';
+import { createMemo, Show, Suspense } from 'solid-js';
 import type { RowView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { InlineText } from '../inline-text.tsx';
+import { StepField } from '../later.ts';
 import { openRowMenu } from './open-menu.ts';
 import { toggleWorkings } from './row-actions.ts';
 import { useSheet } from './sheet-context.ts';
@@ -16,7 +17,9 @@ export function HowCell(props: { readonly row: RowView }) {
         when={!desk.isEditing('note', props.row.id) && !desk.isEditing('step', props.row.id)}
         fallback={
           <Show when={desk.isEditing('step', props.row.id)} fallback={<NoteField row={props.row} />}>
-            <StepField row={props.row} />
+            <Suspense>
+              <StepField row={props.row} />
+            </Suspense>
           </Show>
         }
       >
@@ -73,30 +76,6 @@ function NoteField(props: { readonly row: RowView }) {
       onCommit={(note) => {
         desk.leave();
         return note === props.row.note || desk.heed(desk.notebook.page.setNote(props.row.id, note));
-      }}
-      onCancel={() => desk.leave()}
-    />
-  );
-}
-
-/**
- * A new step of what to knit, with this cell in it. What is written takes the place of the cell's name in braces, and stays
- * to be gone on with while it is no step yet.
- */
-function StepField(props: { readonly row: RowView }) {
-  const desk = useDesk();
-  const start = desk.editing()?.start ?? '';
-  return (
-    <InlineText
-      class="step-field"
-      label={`a step with ${props.row.name}`}
-      text={start}
-      onCommit={(text, by) => {
-        const isMeant = text.trim() !== '' && (by !== 'blur' || text !== start);
-        if (isMeant && (by === 'blur' || !desk.heed(desk.notebook.page.addStep(text)))) return false;
-        desk.leave(by !== 'blur');
-        if (isMeant) desk.tell({ sentence: 'The step stands under “What to knit”.', canUndo: true });
-        return true;
       }}
       onCancel={() => desk.leave()}
     />

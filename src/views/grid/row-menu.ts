@@ -1,4 +1,5 @@
 import type { Desk, MenuItem } from '../desk.ts';
+import { fetchStepField } from '../later.ts';
 import {
   addBelow,
   askWhatWouldChange,
@@ -37,6 +38,7 @@ function rowItems(desk: Desk, id: string): readonly MenuItem[] {
     });
   items.push({ label: 'how far off it can be', choose: () => showHowFarOff(desk, id) });
   if (locked) return items;
+  fetchStepField().catch(() => undefined); // It is asked for again when a step is written.
   items.push(
     {
       label: 'change',
