@@ -14,7 +14,7 @@ import { HintBar } from './hint-bar.tsx';
 import { hearHistoryKey } from './history-key.ts';
 import { fetchFirstCell, fetchWorkings, Paper, TrialBar } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
-import { createNarrow } from './media.ts';
+import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
 import { NotebookNotes, NotebookRemarks } from './notebook-notes.tsx';
 import type { NotebookSignals } from './notebook-signals.ts';
@@ -56,7 +56,7 @@ export interface ShellProps {
 export function Shell(props: ShellProps) {
   const instead = createMemo(() => props.instead); // Made once, however often it is asked for.
   const hasPanels = () => instead() === undefined && props.panels.length > 0;
-  const phone = createNarrow(40);
+  const phone = createMedia('(max-width: 40em)');
   const desk = createDesk(props.notebook, phone);
   if (props.startAt) desk.standAt({ row: `k:${props.startAt}`, part: 1 });
   const [tab, setTab] = createSignal<PanelTab>('sheet');

@@ -2,7 +2,7 @@ import { chromium, type Page } from 'playwright-core';
 import { expect, onTestFinished, test } from 'vitest';
 import { findBrowser, launchOptions } from './find-browser.ts';
 import { row } from './sheet-page.ts';
-import { appUrl, openApp } from './support.ts';
+import { appUrl } from './support.ts';
 
 /** The app in a browser whose letters are set twice as large as usual, the window as it was: WCAG 2.2, 1.4.4. */
 async function openWithLargeLetters(width: number, height: number): Promise<Page> {
@@ -42,22 +42,13 @@ test('with letters twice as large every button and column is in sight, and the d
   await expect.poll(async () => (await label.boundingBox())?.height).toBeGreaterThan(28);
 });
 
-for (const [width, isPhone] of [
-  [1040, true],
-  [1440, false],
-] as const)
-  test(`letters that a style sheet makes twice as large on a page of ${width} pixels make it a narrow one`, async () => {
-    const page = await openApp({ width });
-    await row(page, 'stitch gauge').locator('.step').first().waitFor();
-    const hasCards = async () => (await page.locator('.chosen-value:visible').count()) > 0;
-    expect(await hasCards()).toBe(false);
-    await page.addStyleTag({ content: 'html { font-size: 200% }' });
-    await page.locator('.phone-tabs').waitFor();
-    await expect.poll(hasCards).toBe(isPhone);
-    expect(await isWhole(page)).toBe(true);
-    expect(await page.locator('.sheet').evaluate((sheet) => sheet.scrollWidth - sheet.clientWidth)).toBe(0);
-    expect(await cutOff(page, '.header button, .phone-tabs button, .head.v, .heads .how')).toEqual([]);
-  });
+test('where the letters grow and the page is not told, the head goes on in a second line', async () => {
+  const page = await openWithLargeLetters(2880, 900);
+  await page.setViewportSize({ width: 2500, height: 900 });
+  await page.evaluate(() => document.documentElement.style.setProperty('font-size', '52px'));
+  expect(await isWhole(page)).toBe(true);
+  expect(await cutOff(page, '.header button')).toEqual([]);
+});
 
 test('on a phone with letters twice as large the hint leaves room for the sheet, and the tabs have large letters', async () => {
   const page = await openWithLargeLetters(390, 844);
