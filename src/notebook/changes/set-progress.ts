@@ -24,7 +24,7 @@ export interface SetProgress extends AnyChange {
   readonly rows?: Entries<number>;
   /** The column it is of ("" while none is chosen); absent: of whichever is chosen. */
   readonly column?: string;
-  /** Whether progress that is of no column is of this one from now on; false: of none again, where that is all there is. */
+  /** Whether progress that is of no column is of this one from now on; false: of none again. */
   readonly names?: boolean;
 }
 
@@ -46,7 +46,7 @@ export const setProgress: ChangeKind<SetProgress> = {
     if (column !== undefined && part !== before)
       return withProgress(old, withOther(before, column, knitOn(part ?? NOTHING, change)));
     const { of: was, ...first } = knitOn(before, change);
-    const of = names === false && !before.others ? undefined : (was ?? column);
+    const of = names === false ? undefined : (was ?? column);
     return withProgress(old, present<Progress>({ ...first, of }));
   },
 
