@@ -43,7 +43,7 @@ export {
   undo,
 } from './history.ts';
 export { firstFreeId, type IdLetter, newId } from './ids.ts';
-export { knittedOf } from './knitted.ts';
+export { isByColumn, knittedOf } from './knitted.ts';
 export { limits } from './limits.ts';
 export { freeName, isId, isLabel, isName, labelFrom, nameFrom, nameKey, normalName } from './names.ts';
 export { type Parsed, parse as parseJson } from './parse.ts';

@@ -8,6 +8,10 @@ export function knittedOf(progress: Progress | undefined, column: string | undef
   return progress && partOf(progress, column, true);
 }
 
+/** Whether progress is kept for each column. */
+export const isByColumn = (progress: Progress | undefined): boolean =>
+  (progress?.of ?? progress?.others) !== undefined;
+
 /** Where what is knitted of a column stands; whether what is of no column is of this one is to be said. */
 export function partOf(
   progress: Progress,

@@ -2,21 +2,14 @@
  * Arranging a notebook: cells, sections and columns added, renamed, moved and taken away; its title and its units.
  */
 
-import {
-  formulaName,
-  nameProblem,
-  type Problem,
-  problem,
-  readSizeLine,
-  spacedName,
-} from '../formula/index.ts';
+import { formulaName, nameProblem, type Problem, problem, spacedName } from '../formula/index.ts';
 import { type Cell, type Change, freeName, nameKey } from '../notebook/index.ts';
 import { columnIds } from './live.ts';
 import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Outcome } from './page.ts';
 import { rewritesForCell, rewritesForColumn } from './rewrite.ts';
 import { columnFor } from './show.ts';
-import { unsureSizes, withPoint } from './size-comma.ts';
+import { sizesIn } from './size-comma.ts';
 import { storedEach } from './stored.ts';
 import { Typing } from './typing.ts';
 import { unmovedOf } from './unmoved.ts';
@@ -53,10 +46,8 @@ export class Arranging extends Typing {
     join: string | undefined,
   ): Outcome {
     const ids = columnIds(this.notebook);
-    const line = withPoint(text.normalize('NFC').trim(), ids.length);
-    const unsure = unsureSizes(line, ids.length);
+    const { sizes, unsure } = sizesIn(text.normalize('NFC').trim(), ids.length);
     if (unsure !== undefined) return not(unsure);
-    const sizes = readSizeLine(line);
     if (!sizes) return this.do({ ...place, cell: { ...named, text } }, join);
     const empty: Cell = { ...named, text: '' };
     if (ids.length === 0) return this.makeColumns(empty, sizes, [{ ...place, cell: empty }]);

@@ -1,6 +1,6 @@
 /* How far a step is knitted, as the progress of a notebook keeps it, for each column where the steps hang on the column. */
 
-import { type Knitted, knittedOf, own, type Progress } from '../notebook/index.ts';
+import { isByColumn, type Knitted, knittedOf, own } from '../notebook/index.ts';
 import type { StepValues } from './step-values.ts';
 
 /** Where progress keeps that a plan was worked out again: after which row, and with how many stitches. */
@@ -28,10 +28,6 @@ export function isBegun(progress: Knitted | undefined, step: string): boolean {
   const again = isWorkedAgain(progress, step) || timesDone(progress, step) > 0;
   return again || own(progress?.ticked ?? {}, step) !== undefined || rowsDone(progress, step) > 0;
 }
-
-/** Whether progress is kept for each column. */
-export const isByColumn = (progress: Progress | undefined): boolean =>
-  (progress?.of ?? progress?.others) !== undefined;
 
 /** The column whose progress the steps are told with ("" while none is chosen); undefined where there is one for all. */
 export const columnTold = ({ live, column }: StepValues): string | undefined =>

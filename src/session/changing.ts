@@ -120,10 +120,7 @@ export class Changing extends Trying {
   protected take(notebook: Notebook, words: string): void {
     this.previewed = undefined;
     const { notebook: old, trial } = this;
-    const pinned = this.live.pins;
     const changed = [...this.live.setOverlays([]), ...this.live.setNotebook(notebook)];
-    if (pinned !== this.live.pins)
-      changed.push(...[...pinned.keys(), ...this.live.pins.keys()].filter((id) => this.live.sheet.has(id)));
     if (trial) {
       this.base = this.live.sheet.freeze();
       const now = this.stillTried(trial.now);

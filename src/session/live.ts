@@ -8,7 +8,7 @@
 
 import { craft } from '../craft/index.ts';
 import { createLanguage, type Language, readSizeLine, standard } from '../formula/index.ts';
-import { allCells, type Cell, type Knitted, type Notebook } from '../notebook/index.ts';
+import { allCells, type Cell, isByColumn, type Knitted, type Notebook } from '../notebook/index.ts';
 import { type Choice, Sheet, type Text } from '../sheet/index.ts';
 import { type Blame, type Blamed, blameOf, doesNotFit } from './blame.ts';
 
@@ -59,6 +59,7 @@ export class Live {
   /** What is on the needles, by cell and then column number: of other columns than the chosen one, what is theirs alone. */
   pins: ReadonlyMap<string, ReadonlyMap<number, string>> = new Map();
   private pinnedFor = -1;
+  private toldPins = this.pins;
 
   constructor(notebook: Notebook, today: number) {
     this.notebook = notebook;
@@ -99,17 +100,22 @@ export class Live {
   /** Settles the sheet. Gives the ids of the cells that changed, or of which something else is to be said. */
   private settle(): readonly string[] {
     const changed = this.settleSheet();
-    return [...changed, ...this.lookAt(changed)];
+    return [...changed, ...this.lookAt(changed), ...this.repinned()];
   }
 
   /** Settles the sheet, with what is on the needles of the column that comes to be chosen. */
   private settleSheet(): readonly string[] {
     const { changed } = this.sheet.settle();
-    const { of, others } = this.notebook.progress ?? {};
-    if (this.pinnedFor === this.sheet.chosenColumn || (of ?? others) === undefined) return changed;
-    const before = [...this.pins.keys()];
+    if (this.pinnedFor === this.sheet.chosenColumn || !isByColumn(this.notebook.progress)) return changed;
     this.pinAll();
-    return [...changed, ...this.sheet.settle().changed, ...before, ...this.pins.keys()];
+    return [...changed, ...this.sheet.settle().changed];
+  }
+
+  /** The cells that are or were on the needles, where that is no longer what was told last. */
+  private repinned(): readonly string[] {
+    const { pins, toldPins, sheet } = this;
+    this.toldPins = pins;
+    return pins === toldPins ? [] : [...toldPins.keys(), ...pins.keys()].filter((id) => sheet.has(id));
   }
 
   /** Looks which of the changed formulas fit together. Gives the cells of which something else is to be said. */

@@ -8,6 +8,8 @@ import {
   type Change,
   changeTitle,
   type HistoryStep,
+  isByColumn,
+  knittedOf,
   limits,
   type Notebook,
   own,
@@ -19,7 +21,7 @@ import { isAdvice } from './advice.ts';
 import { appliesNow } from './applies.ts';
 import { Arranging } from './arranging.ts';
 import { trialTitle } from './aside.ts';
-import { atKey, countKey, isBegun, isByColumn, knittedNow, rowsDone, timesDone, timesKey } from './begun.ts';
+import { atKey, countKey, isBegun, knittedNow, rowsDone, timesDone, timesKey } from './begun.ts';
 import { beginsAfter, countedOf, planIn, resumed } from './counter.ts';
 import { type FilledStep, fillStep } from './fill-step.ts';
 import { type Made, MOST_TAKEN } from './open-sheet.ts';
@@ -108,10 +110,8 @@ export class Knitting extends Arranging {
     const stays = now.column === values.column;
     if (!stays && knittedNow(now) !== undefined) return not(BEGUN_ITSELF);
     const freed = withoutPins(old, pinsOf(values, step));
-    const left = Object.entries({ ...old?.pinned, ...freed }).flatMap(([cell, pins]) =>
-      pins === null ? [] : [[cell, pins] as const],
-    );
-    const pinned = { ...freed, ...withPins(Object.fromEntries(left), pinsOf(now, step)) };
+    const left = knittedOf(now.live.notebook.progress, columnKnitted(values));
+    const pinned = { ...freed, ...withPins(left?.pinned, pinsOf(now, step)) };
     const ticked = wasTicked ? { [id]: printedOf(filled) } : {};
     const changes = stays ? [knitOn(values, { pinned, ticked })] : carried(values, now, { pinned, ticked });
     return this.do({ kind: 'together', title: 'take what it would be now', changes });

@@ -8,6 +8,16 @@ import { readSizeLine } from '../formula/index.ts';
 /** One comma in brackets, one or two digits behind it, and nothing else that would set sizes apart. */
 const ONE_COMMA = /^([^,;()[\]]*[([][^,;()[\]]*?)(\d+),(\d{1,2})(?!\d)([^,;()[\]]*[)\]][^,;()[\]]*)$/u;
 
+/** What a text says as a size line, for so many columns: its sizes, or what is to be asked of it first. */
+export function sizesIn(
+  text: string,
+  columns: number,
+): { readonly sizes?: readonly string[] | undefined; readonly unsure?: string } {
+  const line = withPoint(text, columns);
+  const unsure = unsureSizes(line, columns);
+  return unsure === undefined ? { sizes: readSizeLine(line) } : { unsure };
+}
+
 /** The text with a decimal point for its comma where that alone makes as many sizes as there are columns. */
 export function withPoint(text: string, columns: number): string {
   const sizes = readSizeLine(text);

@@ -2,7 +2,7 @@
  * Typing and trying: what Enter commits, what is shown while one types, and what − and + do.
  */
 
-import { readSizeLine, spacedName } from '../formula/index.ts';
+import { spacedName } from '../formula/index.ts';
 import { type Cell, type Change, changeTitle, type SetText } from '../notebook/index.ts';
 import { problemSentence } from '../telling/index.ts';
 import { Changing } from './changing.ts';
@@ -15,7 +15,7 @@ import { becauseOf, CELL_GONE, DONE, not } from './outcomes.ts';
 import type { Mistake, Outcome, Place } from './page.ts';
 import { isWorkedOutRow, nowTyped, plansStay, type RowTexts, rowTexts, valueWanted } from './row-texts.ts';
 import { isLengthish, numberIn } from './show.ts';
-import { unsureSizes, withPoint } from './size-comma.ts';
+import { sizesIn } from './size-comma.ts';
 import { stored, storedEach } from './stored.ts';
 import { resumed, type Trial, type TriedText, without } from './trial.ts';
 import { asFormula, unsureDay } from './written.ts';
@@ -49,10 +49,8 @@ export class Typing extends Changing {
   protected commit(place: Place, typed: string, held: Held | undefined, unread: boolean): Outcome {
     const cell = this.live.cell(place.cell);
     if (!cell) return CELL_GONE;
-    const count = this.live.columns.length;
-    const unsure = unsureDay(typed) ?? unsureSizes(withPoint(typed, count), count);
+    const { sizes, unsure = unsureDay(typed) } = sizesIn(typed, this.live.columns.length);
     if (unsure !== undefined && !unread) return not(unsure);
-    const sizes = unsure === undefined ? readSizeLine(withPoint(typed, count)) : undefined;
     if (sizes) return this.commitSizes(cell, meantSizes(this.live, sizes, held));
     const text = meant(this.live, asFormula(this.live, typed, place), held);
     const looked = this.live.sheet.look(text);
@@ -190,10 +188,8 @@ export class Typing extends Changing {
     }
     const before = this.before(place);
     const text = meant(this.live, asFormula(this.live, typed, place), before.held);
-    const count = this.live.columns.length;
-    const line = readSizeLine(withPoint(typed, count));
+    const { sizes: line, unsure } = sizesIn(typed, this.live.columns.length);
     const sizes = line && meantSizes(this.live, line, before.held);
-    const unsure = line && unsureSizes(withPoint(typed, count), count);
     if (unsure !== undefined) return [{ from: 0, to: typed.length, sentence: unsure }];
     const mistakes = sizes ? [] : this.mistakesIn(place, text);
     if (mistakes.length === 0 && this.live.cell(place.cell)) {

@@ -109,7 +109,7 @@ function unknitted({ progress: _progress, ...notebook }: Notebook): Notebook {
   return notebook;
 }
 
-/** What has been knitted, as changes: of the first column, or of none, then of each of the others. */
+/** What has been knitted, as changes: of each of the other columns, then of the first, or of none. */
 const knitted = ({ of, others = {}, ...first }: Progress): readonly Change[] => [
   ...Object.entries(others).map(([column, other]) => ({ ...knit(other), column })),
   of === undefined ? knit(first) : { ...knit(first), column: of, names: true },
