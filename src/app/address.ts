@@ -8,7 +8,7 @@
  *   #n=LETTERS                 a notebook that travels in the address itself; storage reads it
  */
 
-import { recall, remember } from './remembered.ts';
+import { recall, remember } from '../views/index.ts';
 
 const LAST = 'ellwand last notebook';
 

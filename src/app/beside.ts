@@ -1,7 +1,7 @@
 /* What stood side by side the last time, for each notebook of this device. */
 
 import { parseJson } from '../notebook/index.ts';
-import { recall, remember } from './remembered.ts';
+import { recall, remember } from '../views/index.ts';
 
 const keyOf = (id: string): string => `ellwand side by side ${id}`;
 

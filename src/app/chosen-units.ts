@@ -1,7 +1,7 @@
 /* Inches or centimetres, as they were chosen last at the switch: what is begun after that is shown in them, too. */
 
 import type { Change, Notebook } from '../notebook/index.ts';
-import { recall, remember } from './remembered.ts';
+import { recall, remember } from '../views/index.ts';
 
 const UNITS = 'ellwand units';
 

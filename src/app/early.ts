@@ -7,10 +7,10 @@
 import { type Notebook, newId } from '../notebook/index.ts';
 import { beginSession, type Kept, type Session } from '../session/index.ts';
 import { CARRIED } from '../storage/index.ts';
+import { recall, remember } from '../views/index.ts';
 import { lastId } from './address.ts';
 import { beginFirst } from './first-notebook.ts';
 import { wholeOf } from './parser.ts';
-import { recall, remember } from './remembered.ts';
 import { todayHere } from './today.ts';
 
 /** A notebook that is shown and not kept yet. */

@@ -12,10 +12,10 @@ import {
   persistence,
   type Shelf,
 } from '../storage/index.ts';
+import { recall, remember } from '../views/index.ts';
 import type { Library } from './library.ts';
 import type { Notices } from './notices.ts';
 import type { Overtaken, Told } from './opened.ts';
-import { recall, remember } from './remembered.ts';
 
 export interface Keeping {
   /** "saved on this device", or what else is to be known. */

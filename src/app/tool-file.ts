@@ -6,7 +6,7 @@
 
 import { type Read, type Refused, readNotebook } from '../notebook/index.ts';
 import { CARRIED, markOf, withCarried } from '../storage/index.ts';
-import { recall, remember } from './remembered.ts';
+import { recall, remember } from '../views/index.ts';
 
 /** Where the one file stands beside a hosted page. */
 const BESIDE = './ellwand.html';

@@ -5,9 +5,9 @@
 
 import { changeFromJSON, isRecord, isRefused, parseJson, readNotebook } from '../notebook/index.ts';
 import type { Shelf } from '../storage/index.ts';
+import { forget, recall } from '../views/index.ts';
 import { WAITING, type Waiting } from './early.ts';
 import { keepWith, openNotebook, type Told } from './opened.ts';
-import { recall } from './remembered.ts';
 
 const NOBODY: Told = {
   saved: () => undefined,
@@ -20,12 +20,7 @@ const NOBODY: Told = {
 
 /** Forgets what waited, as the disk has it. Where nothing outlives the page it goes on being remembered. */
 export function forgetWaiting(shelf: Shelf): void {
-  if (shelf.trouble) return;
-  try {
-    localStorage.removeItem(WAITING);
-  } catch {
-    // Nothing was remembered, then.
-  }
+  if (!shelf.trouble) forget(WAITING);
 }
 
 /** Puts what waits on the shelf. Never rejects: what cannot be put there now waits on. */

@@ -33,6 +33,7 @@ export {
 export { createNotebookSignals, type NotebookSignals, type Spoken } from './notebook-signals.ts';
 export type { NavGroup, NavItem } from './notebooks-nav.tsx';
 export type { Panel } from './panels.tsx';
+export { forget, recall, remember } from './remembered.ts';
 export type { HowPageProps, Said } from './shelf/how-page.tsx';
 export type { NotebookActions } from './shelf/notebook-menu.ts';
 export type { ShareLink } from './shelf/share-page.tsx';

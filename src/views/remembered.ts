@@ -20,3 +20,12 @@ export function remember(key: string, text: string): void {
     // Forgotten, then.
   }
 }
+
+/** Forgets what was remembered by a key. */
+export function forget(key: string): void {
+  try {
+    localStorage.removeItem(key);
+  } catch {
+    // Nothing was remembered, then.
+  }
+}
