@@ -29,6 +29,7 @@ const contentPolicy = [
 const LATER: Readonly<Record<string, string>> = {
   'craft/functions.ts': 'craft/functions-later.ts',
   'formula/reader.ts': 'formula/reader-later.ts',
+  'formula/ways.ts': 'formula/ways-later.ts',
   'telling/sentences.ts': 'telling/sentences-later.ts',
 };
 

@@ -3,15 +3,17 @@
  *
  * Cells on a way hold what their code gives, so this is the loop of `runPlain` in `wave.ts` over again; but a pair of
  * operations is taken as its two, each by a short switch of its own: the processor, led along the same steps each time,
- * guesses right what comes next. Steps with a value for each column are gone by `runColumns`, which is told where to find them.
+ * guesses right what comes next. Steps with a value for each column are gone by `alongColumns`.
  */
 
 import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { alongColumns } from './along-columns.ts';
 import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
-import type { Cells, Going, Recompute, Wave } from './wave.ts';
-import { runColumns } from './wave-columns.ts';
+import type { Cells, Recompute } from './wave.ts';
 import type { Along, Way } from './way.ts';
+
+export { columnCode } from './along-columns.ts';
 
 /**
  * Works out what follows from a cell that changed, up to the first step that comes out as it was, that one with them; the
@@ -25,11 +27,10 @@ export function runWay(
   before: number,
 ): number {
   const along: Along = { way, step: 0, until: 0 };
-  const going: Going = { word: 0, count: before };
   for (let turn = 0; turn < way.turns.length && along.step === along.until; turn += 1) {
     along.until = way.turns[turn]!;
     if (turn % 2 === 0) alongPlain(along, cells, machine, recompute);
-    else runColumns(NOWHERE, cells, machine, recompute, going, along);
+    else alongColumns(along, cells, machine, recompute);
   }
   const { step } = along;
   const { ran } = cells;
@@ -40,9 +41,6 @@ export function runWay(
   }
   return along.step;
 }
-
-const NONE = new Int32Array(0);
-const NOWHERE: Wave = { order: NONE, dirty: NONE, spans: NONE, dependents: NONE, from: 0, words: 0 };
 
 /** Goes the steps of a turn that have one value. */
 function alongPlain(
@@ -186,7 +184,7 @@ function alongPlain(
           pc += 2;
           stack[++sp] = top;
           sp -= taken - 1;
-          top = called(work, stack, sp, taken, 1);
+          top = +called(work, stack, sp, taken, 1);
           sp -= 1;
           break;
         }

@@ -1,5 +1,4 @@
 /** Formulas: text → tree → checked kinds → code. */
-export { runWay } from './along.ts';
 export { WORDS } from './arrange.ts';
 export { type Checked, checkTree, isWholeCount, type Known, type Scope } from './check.ts';
 export { compile, createPools, type Linker, MINUTES_A_DAY, type Pools } from './compile.ts';
@@ -22,4 +21,5 @@ export * from './type.ts';
 export { printTyped, type TypedNumber, typedNumber } from './typed.ts';
 export { type Cells, runWave, type Wave } from './wave.ts';
 export type { Way } from './way.ts';
+export { fetchWays, ways } from './ways.ts';
 export { inWords, type Wording } from './words.ts';

@@ -28,6 +28,9 @@ export interface Field {
   isBroken(offset: number, each: boolean, column: number): boolean;
 }
 
+/** So many columns of a remembered way are gone at once (`along-columns.ts`). */
+export const AT_ONCE = 5;
+
 const NONE = Number.NaN;
 const truth = (is: boolean): number => (is ? 1 : 0);
 
@@ -62,9 +65,14 @@ export function either(a: number, b: number): number {
   return a === 1 ? 1 : Number.isNaN(a) ? NONE : b;
 }
 
+/*
+ * In what follows NaN is the outcome of a sum: to V8 a constant of this module is any object, and where one may come out,
+ * every number is put into an object, and looked at before it is used. Half as long again took an edit so.
+ */
+
 /** A quotient; nothing divided by nothing is no value, never Infinity. */
 export function quotient(a: number, b: number): number {
-  return b === 0 || !isNumber(b) ? NONE : a / b;
+  return b === 0 || !isNumber(b) ? (b - b) / 0 : a / b;
 }
 
 /** A power, NaN where it is not a finite number. */
@@ -76,10 +84,10 @@ export function power(a: number, exponent: number): number {
 
 /** The larger or smaller of two; a number without end is no value and must not be dropped for the other. */
 export function larger(a: number, b: number): number {
-  return isNumber(a) ? Math.max(a, b) : NONE;
+  return isNumber(a) ? Math.max(a, b) : a - a;
 }
 export function smaller(a: number, b: number): number {
-  return isNumber(a) ? Math.min(a, b) : NONE;
+  return isNumber(a) ? Math.min(a, b) : a - a;
 }
 
 /** A function of numbers called with `count` numbers on the stack from `at` on, each `apart` from the one before. */
@@ -115,9 +123,9 @@ export class Machine {
     return this.rows;
   }
 
-  /** Makes room for formulas in which so many numbers wait at once; rows of an odd number of lanes are one wider. */
+  /** Makes room for formulas in which so many numbers wait at once; rows of an odd number of lanes are one wider, and on a way at least as wide as is gone at once. */
   reserve(depth: number, lanes: number): void {
-    const size = (depth + 4) * Math.max(1, lanes + 1);
+    const size = (depth + 4) * Math.max(AT_ONCE, lanes + 1);
     if (size > this.rows.length) this.rows = new Float64Array(size * 2);
   }
 

@@ -14,25 +14,16 @@ import { multipleOf, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Going, Recompute, Wave } from './wave.ts';
-import type { Along } from './way.ts';
 
-/**
- * Goes on through the wave up to a node that has not one value for each column, or is not plain for another reason. Where
- * a way is remembered it goes that, to the end of the turn or the first that came out as it was, and no wave.
- */
+/** Goes on through the wave up to a node that has not one value for each column, or is not plain for another reason. */
 export function runColumns(
   { order, dirty, spans, dependents, words }: Wave,
   cells: Cells,
   machine: Machine,
   recompute: Recompute,
   going: Going,
-  along?: Along,
 ): void {
-  const { ran, slow, each, flags, places, values, why, field } = cells;
-  const way = along?.way;
-  const { code, starts } = way ?? cells;
-  const nodes = way ? way.nodes : order;
-  const until = along ? along.until : 0;
+  const { ran, slow, each, flags, places, code, starts, values, why, field } = cells;
   const { columns } = field;
   /** How far rows are apart. */
   const wide = columns + (columns & 1);
@@ -41,23 +32,18 @@ export function runColumns(
   let { count } = going;
   let word = going.word - 1;
   let bits = 0;
-  let at = along ? along.step : 0;
   next: for (;;) {
-    if (way) {
-      if (at === until) break;
-    } else {
-      while (bits === 0) {
-        word += 1;
-        if (word >= words) break next;
-        bits = dirty[word]!;
-        dirty[word] = 0;
-      }
-      at = (word << 5) + 31 - Math.clz32(bits & -bits);
-      if ((flags[nodes[at]!]! & (slow | each)) !== each) break;
-      bits &= bits - 1;
+    while (bits === 0) {
+      word += 1;
+      if (word >= words) break next;
+      bits = dirty[word]!;
+      dirty[word] = 0;
     }
-    const node = nodes[at]!;
-    let pc = starts[way ? at : node]!;
+    const at = (word << 5) + 31 - Math.clz32(bits & -bits);
+    const node = order[at]!;
+    if ((flags[node]! & (slow | each)) !== each) break;
+    bits &= bits - 1;
+    let pc = starts[node]!;
     let from = 0;
     let op = 0;
     /** Whether the long way must be gone: there is an operation left to it, or a column without a value. */
@@ -318,7 +304,7 @@ export function runColumns(
     } while (op < LAST && !long);
     let changed = false;
     if (!long) {
-      let place = way ? code[starts[at + 1]! - 1]! : places[node]!;
+      let place = places[node]!;
       const end = from + columns;
       let i = from;
       for (; i < end - 1; i += 2, place += 2) {
@@ -344,11 +330,6 @@ export function runColumns(
       }
     }
     if (long) changed = recompute(node) || changed;
-    if (way) {
-      if (!changed) break;
-      at += 1;
-      continue;
-    }
     ran[count++] = changed ? 2 * node + 1 : 2 * node;
     if (!changed) continue;
     const end = spans[2 * at + 1]!;
@@ -360,7 +341,6 @@ export function runColumns(
     }
   }
   if (bits !== 0) dirty[word] = bits;
-  if (along) along.step = at;
-  else going.word = word;
+  going.word = word;
   going.count = count;
 }

@@ -198,7 +198,7 @@ function runPlain(
             pc += 2;
             stack[++sp] = top;
             sp -= taken - 1;
-            top = called(work, stack, sp, taken, 1);
+            top = +called(work, stack, sp, taken, 1);
             sp -= 1;
             break;
           }

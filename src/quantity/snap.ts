@@ -23,7 +23,7 @@ export function wholeNear(x: number): number {
   const beyond = x + 0.5 - near;
   // Far from a tie, and on it, there is nothing to weigh: most counts, and the quick way through.
   if (((beyond > 0.01 && beyond < 0.99) || beyond === 0) && x < 1e6 && x > -1e6) return near;
-  return wholeByTie(x);
+  return +wholeByTie(x); // The sign, and the sum below, tell V8 that it is a number (`formula/machine.ts`).
 }
 
 function wholeByTie(x: number): number {
@@ -43,5 +43,5 @@ export function wholeDown(x: number): number {
 
 /** To the nearest (or next above, or below) multiple of `n`, plus `plus`. NaN where `n` is not above 0. */
 export function multipleOf(round: (x: number) => number, x: number, n: number, plus: number): number {
-  return n > 0 ? round((x - plus) / n) * n + plus : Number.NaN;
+  return n > 0 ? round((x - plus) / n) * n + plus : (n - n) / 0;
 }

@@ -4,7 +4,7 @@
  * one cell is edited again and again, the wave goes the way that is remembered (`way.ts`).
  */
 
-import { type Cells, runWave, runWay } from '../formula/index.ts';
+import { type Cells, runWave, ways } from '../formula/index.ts';
 import type { Chosen } from './chosen.ts';
 import * as FLAG from './flags.ts';
 import type { Goes, Graph } from './graph.ts';
@@ -72,14 +72,15 @@ export class Settling {
   /** Goes a way that is remembered. What is left to do is marked: all that follows where, the first cell read, it holds no more. */
   private goAgain(source: number): void {
     const way = this.trodden.from(source);
-    if (!way) return;
+    const along = ways();
+    if (!way || !along) return;
     this.graph.unmark();
     const changed = this.recompute(source);
     this.ran[this.ranCount++] = changed ? 2 * source + 1 : 2 * source;
     if (!changed) return;
     if (this.trodden.from(source) !== way) return this.graph.markBeyond(source, source);
     const { nodes } = way;
-    const done = runWay(way, this.cells, this.working.machine, this.recompute, this.ranCount);
+    const done = along.runWay(way, this.cells, this.working.machine, this.recompute, this.ranCount);
     this.ranCount += Math.min(done + 1, nodes.length);
     if (done === nodes.length) return;
     const last = nodes[done]!;

@@ -4,7 +4,7 @@
  * formula, a kind. Where a cell on it is not plain there is none, and the wave finds its way as ever.
  */
 
-import type { Cells, Way } from '../formula/index.ts';
+import { type Cells, fetchWays, type Way, ways } from '../formula/index.ts';
 import type { Graph } from './graph.ts';
 import type { Lists } from './lists.ts';
 
@@ -32,9 +32,11 @@ export class Trodden {
     const again = node >= 0 && node === this.last;
     this.last = node;
     if (!again || this.knows(node)) return;
+    const along = ways();
+    if (!along) return void fetchWays().catch(() => undefined); // Without it edits take a little longer.
     this.source = node;
     this.version = this.graph.version;
-    this.way = wayFrom(node, this.graph, this.cells, this.codes);
+    this.way = wayFrom(node, this.graph, this.cells, this.codes, along.columnCode);
   }
 
   /** Says that something moved that no version tells of: a formula or a kind is another. */
@@ -50,7 +52,13 @@ export class Trodden {
 }
 
 /** The way that follows from a node; undefined where something on it is not plain. */
-function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way | undefined {
+function wayFrom(
+  source: number,
+  graph: Graph,
+  cells: Cells,
+  codes: Lists,
+  columnCode: (code: readonly number[]) => readonly number[],
+): Way | undefined {
   const nodes = new Int32Array(graph.below([source])).subarray(1);
   const { flags, slow, each, places } = cells;
   if (nodes.some((node) => (flags[node]! & slow) !== 0)) return undefined;
@@ -60,7 +68,8 @@ function wayFrom(source: number, graph: Graph, cells: Cells, codes: Lists): Way 
   nodes.forEach((node, step) => {
     const isEach = (flags[node]! & each) !== 0;
     if (isEach !== (turns.length % 2 === 1)) turns.push(step);
-    for (let i = 0; i < codes.length(node); i += 1) code.push(codes.at(node, i));
+    const own = Array.from({ length: codes.length(node) }, (_, i) => codes.at(node, i));
+    code.push(...(isEach ? columnCode(own) : own));
     starts[step + 1] = code.push(places[node]!);
   });
   const changes = nodes.map((node) => 2 * node + 1);
