@@ -78,11 +78,13 @@ export function alongColumns(
   /** The first of the last five. */
   const final = columns - many;
   let { step } = along;
+  let begin = starts[step]!;
   for (; step < until; step += 1) {
     let changed = false;
     let first = 0;
+    let pc = begin;
     for (;;) {
-      let pc = starts[step]!;
+      pc = begin;
       let sp = 0;
       let op = 0;
       let long = false;
@@ -582,6 +584,7 @@ export function alongColumns(
       first = Math.min(first + AT_ONCE, final);
     }
     if (!changed) break;
+    begin = pc + 1;
   }
   along.step = step;
 }

@@ -84,10 +84,10 @@ export function power(a: number, exponent: number): number {
 
 /** The larger or smaller of two; a number without end is no value and must not be dropped for the other. */
 export function larger(a: number, b: number): number {
-  return isNumber(a) ? Math.max(a, b) : a - a;
+  return (a > b ? a : b) + (a - a);
 }
 export function smaller(a: number, b: number): number {
-  return isNumber(a) ? Math.min(a, b) : a - a;
+  return (a < b ? a : b) + (a - a);
 }
 
 /** A function of numbers called with `count` numbers on the stack from `at` on, each `apart` from the one before. */
