@@ -18,8 +18,10 @@ export interface Early {
   readonly session: Session;
   /** As it was when it was shown, with the id it will have on the shelf. */
   readonly notebook: Notebook;
-  /** Hands on what is to be kept, from the beginning. */
+  /** Hands on what is to be kept, from the beginning; it goes on being remembered until the disk has it. */
   keepWith(keep: (kept: Kept) => void): void;
+  /** Says that the disk has it: from now on nothing needs to be remembered. */
+  kept(): void;
 }
 
 /** Where the notebook waits with what was done to it: both as `Waiting`. */
@@ -37,11 +39,13 @@ export function isFirstVisit(): boolean {
 /** The notebook of a first visit. Rejects where it cannot be fetched. */
 export async function beginEarly(): Promise<Early> {
   const notebook = { ...(await beginFirst()), id: newId(Math.random, 'n') };
+  const done: Kept[] = [];
   const waiting: Kept[] = [];
-  let keep = (kept: Kept): void => {
-    waiting.push(kept);
+  let keep = (kept: Kept): void => void waiting.push(kept);
+  let rememberToo = (kept: Kept): void => {
+    done.push(kept);
     // Each change tells the notebook before and after it: not needed, as it begins with the one and comes to the other.
-    const slim = waiting.map(({ trial, aside, made, asked }) => ({
+    const slim = done.map(({ trial, aside, made, asked }) => ({
       trial,
       aside,
       made: made && { ...made, before: 0, after: 0 },
@@ -53,7 +57,10 @@ export async function beginEarly(): Promise<Early> {
     notebook,
     today: todayHere(),
     random: Math.random,
-    keep: (kept) => keep(kept),
+    keep: (kept) => {
+      rememberToo(kept);
+      keep(kept);
+    },
   });
   return {
     notebook,
@@ -61,6 +68,9 @@ export async function beginEarly(): Promise<Early> {
     keepWith: (next) => {
       keep = next;
       for (const kept of waiting.splice(0)) next(kept);
+    },
+    kept: () => {
+      rememberToo = () => undefined;
     },
   };
 }

@@ -85,6 +85,7 @@ async function adopt(shelf: Shelf, place: AppParts['place'], early: Early): Prom
   const forget = () => {
     if (!keeper.saved) return;
     stop();
+    early.kept();
     forgetWaiting(shelf);
   };
   const stop = keeper.onNews(forget);
@@ -199,7 +200,7 @@ function tellOfDeleted({ place, library, notices, deeds }: AppParts): void {
 function versionNotices(shelf: Shelf, notices: AppParts['notices']): Versions {
   const later = { label: 'Later', choose: () => undefined };
   const safely = (go: () => void) => () => {
-    shelf.flush();
+    shelf.part();
     go();
   };
   return {

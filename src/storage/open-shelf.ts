@@ -4,6 +4,7 @@ import { browserCopies, type Copies } from './copies.ts';
 import { openDatabase } from './database.ts';
 import { type Disk, type DiskTrouble, memoryDisk, troubleOf } from './disk.ts';
 import { Mirror } from './mirror.ts';
+import { type Memory, PartingDisk } from './parting.ts';
 import { Shelf } from './shelf.ts';
 import { browserTabs, type Tabs } from './tabs.ts';
 import type { World } from './world.ts';
@@ -18,6 +19,8 @@ export interface Means {
   readonly random?: () => number;
   /** Where this tab's id is remembered over a reload. */
   readonly remembered?: Pick<Storage, 'getItem' | 'setItem'> | undefined;
+  /** Where what is being written as the page goes waits for the next. */
+  readonly memory?: Memory | undefined;
 }
 
 /** Opens the shelf. Where nothing can be kept it is one in memory, and its `trouble` says why. Never rejects. */
@@ -27,27 +30,30 @@ export async function openShelf({
   tabs = browserTabs(),
   now = Date.now,
   random = cryptoRandom,
-  remembered = sessionMemory(),
+  remembered = storageNamed('sessionStorage'),
+  memory = storageNamed('localStorage'),
 }: Means = {}): Promise<Shelf> {
-  const { disk, trouble, putBack } = await openOrMemory(openDisk, openCopies);
+  const { disk: kept, trouble, putBack } = await openOrMemory(openDisk, openCopies);
+  const disk = new PartingDisk(kept, trouble ? undefined : memory, newId(random, 'r'));
+  await disk.takeUp();
   const ids = new TabIds(tabs);
   const tab = await ids.settle(remembered, random);
   const world: World = { disk, tabs, tab, mayBe: (other) => ids.take(other), now, random };
-  const shelf = new Shelf(world, { trouble, putBack });
+  const shelf = new Shelf(world, { trouble, putBack, part: () => disk.part() });
   shelf.purge().catch(() => undefined);
   return shelf;
 }
 
 /** Writes what waits when the page is hidden or left; gives what stops it. */
-export function watchLeaving(shelf: Pick<Shelf, 'flush'>): () => void {
-  const flush = (): void => shelf.flush();
+export function watchLeaving(shelf: Pick<Shelf, 'part'>): () => void {
+  const part = (): void => shelf.part();
   const hidden = (): void => {
-    if (document.visibilityState === 'hidden') flush();
+    if (document.visibilityState === 'hidden') part();
   };
-  window.addEventListener('pagehide', flush);
+  window.addEventListener('pagehide', part);
   document.addEventListener('visibilitychange', hidden);
   return () => {
-    window.removeEventListener('pagehide', flush);
+    window.removeEventListener('pagehide', part);
     document.removeEventListener('visibilitychange', hidden);
   };
 }
@@ -127,10 +133,10 @@ function remember(remembered: Means['remembered'], tab: string): void {
   }
 }
 
-/** The browser's memory of a tab, where it may be touched at all. */
-function sessionMemory(): Storage | undefined {
+/** A small memory of the browser, where it may be touched at all. */
+function storageNamed(name: 'sessionStorage' | 'localStorage'): Storage | undefined {
   try {
-    return typeof sessionStorage === 'undefined' ? undefined : sessionStorage;
+    return globalThis[name];
   } catch {
     return undefined;
   }

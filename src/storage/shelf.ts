@@ -52,6 +52,8 @@ export interface Listed extends About, Place {}
 interface Standing {
   readonly trouble?: DiskTrouble | undefined;
   readonly putBack?: readonly string[];
+  /** Remembers what is still being written, for the next page. */
+  readonly part?: () => void;
 }
 
 const MONTH = 30 * 24 * 3_600_000;
@@ -62,12 +64,14 @@ export class Shelf {
   /** Ids of notebooks that the browser had lost and that were put back from their copies as the shelf was opened. */
   readonly putBack: readonly string[];
   readonly #world: World;
+  readonly #part: () => void;
   readonly #channel: Channel;
   readonly #open = new Map<string, Keeper>();
   readonly #hearers = new Set<() => void>();
 
-  constructor(world: World, { trouble, putBack = [] }: Standing = {}) {
+  constructor(world: World, { trouble, putBack = [], part = () => undefined }: Standing = {}) {
     this.#world = world;
+    this.#part = part;
     this.trouble = trouble;
     this.putBack = putBack;
     this.#channel = world.tabs.join('ellwand shelf', () => this.#hear());
@@ -98,9 +102,10 @@ export class Shelf {
     this.#told();
   }
 
-  /** Hands all that waits to the disk in this turn: call it on `pagehide`, and when the page is hidden. */
-  flush(): void {
+  /** Hands all that waits to the disk in this turn, for a page that may be going: call it on `pagehide`, and when it is hidden. */
+  part(): void {
     for (const keeper of this.#open.values()) keeper.flush();
+    this.#part();
   }
 
   /** Whether a notebook stands on the shelf, archived and deleted ones too. */

@@ -210,8 +210,7 @@ test('what is being written is kept when the page goes, and goes on being writte
     await page.keyboard.press('ControlOrMeta+a');
     await page.keyboard.type(text);
   };
-  // At once on a first visit, the shelf that keeps it is still being opened.
-  await page.getByText('saved on this device').waitFor();
+  // At once on a first visit: the shelf that keeps it is still being opened.
   await writeOver('42');
   await page.reload();
   await editorIsHere(page);

@@ -310,7 +310,7 @@ describe('opening the shelf', () => {
     for (const title of ['one', 'two', 'three']) {
       keeper.save({ change: { kind: 'set_notebook', fields: { title } }, title, role: 'do' });
     }
-    shelf.flush();
+    shelf.part();
     // No turn has passed: a page that is left now has handed everything over.
     expect(writeNotebook(keeper.notebook)).not.toBe(writeNotebook(notebook));
     expect((await browser.disk.list(`log:${id}:`)).length).toBe(3);
