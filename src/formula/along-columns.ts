@@ -2,62 +2,14 @@
  * Going along a way that is remembered, where cells have a value for each column: five columns at a time, each number at
  * hand in a variable of its own, so that it need not be put down between two operations. Where there are more, the step
  * is gone again for the next five; the last five may take in columns that were done before, which come out the same.
- * With fewer columns what is worked out beyond them is nobody's, and is not kept.
- *
- * Code for this is another than `compile.ts` writes (`columnCode`): no pairs, and an operation says by itself whether its
- * operand has one value for all columns (2 × operation) or one for each (that and 1), so that neither is asked for.
+ * With fewer columns what is worked out beyond them is nobody's, and is not kept. Its code is that of `column-code.ts`.
  */
 
 import { multipleOf, wholeNear } from '../quantity/index.ts';
-import { firstOf, LAST, OP, secondOf } from './compile.ts';
+import { LAST } from './compile.ts';
 import { AT_ONCE, called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Recompute } from './wave.ts';
 import type { Along } from './way.ts';
-
-/** The code of a step with an operation that is left to `recompute`. */
-const OTHER: readonly number[] = [LAST];
-
-/** The code of a cell, as `alongColumns` takes it. */
-export function columnCode(code: readonly number[]): readonly number[] {
-  const written: number[] = [];
-  let last = 0;
-  let pc = 0;
-  const write = (op: number, ...operands: readonly number[]) => {
-    last = written.length;
-    written.push(op, ...operands);
-  };
-  const withCell = (op: number) => {
-    const cell = code[pc++]!;
-    write(2 * op + (cell & 1), cell >> 1);
-  };
-  /** Gives whether the operation is one of those that are known here. */
-  const one = (op: number): boolean => {
-    if (op >= OP.ADD2 && op <= OP.DIV2) {
-      let a = code[pc++]!;
-      let b = code[pc++]!;
-      // Those that may be turned round are, so that the first has one for each.
-      if ((a & 1) === 0 && (op === OP.ADD2 || op === OP.MUL2)) [a, b] = [b, a];
-      if ((a & 1) === 1) write(2 * op + (b & 1), a >> 1, b >> 1);
-      else {
-        write(2 * OP.LOAD, a >> 1);
-        write(2 * (op - OP.ADD2 + OP.ADD) + (b & 1), b >> 1);
-      }
-    } else if (op === OP.LOAD || (op >= OP.ADD && op <= OP.RDIV) || (op >= OP.MULTIPLE && op <= OP.MIN))
-      withCell(op);
-    else if (op <= OP.WHOLE) write(2 * op);
-    else if (op === OP.CALL) write(2 * op, code[pc++]!, code[pc++]!);
-    else return false;
-    return true;
-  };
-  for (;;) {
-    const word = code[pc++]!;
-    const op = word & ~LAST;
-    if (!(op >= OP.PAIR ? one(firstOf(op)) && one(secondOf(op)) : one(op))) return OTHER;
-    if (word < LAST) continue;
-    written[last]! |= LAST;
-    return written;
-  }
-}
 
 /** Whether a count is rounded the quick way (`wholeNear`): it is far from a tie, `beyond` the whole below. */
 const isPlain = (beyond: number, x: number): boolean => beyond > 0.01 && beyond < 0.99 && x < 1e6 && x > -1e6;

@@ -13,7 +13,7 @@ import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Recompute } from './wave.ts';
 import type { Along, Way } from './way.ts';
 
-export { columnCode } from './along-columns.ts';
+export { columnCode } from './column-code.ts';
 
 /**
  * Works out what follows from a cell that changed, up to the first step that comes out as it was, that one with them; the
