@@ -22,15 +22,17 @@ function memoryOf(): Storage {
 }
 
 /** What a browser does with writes that are under way as the page goes. */
-type Fate = 'written' | 'dropped' | 'written, and nobody told';
+type Fate = 'written' | 'dropped' | 'written, and nobody told' | 'late';
 
 /** A browser whose disk can be told what becomes of the writes from now on. */
 function browserOf() {
   const disk = memoryDisk();
   let fate: Fate = 'written';
   const never = new Promise<void>(() => undefined);
+  const late: (() => void)[] = [];
   const write = (batch: Batch): Promise<void> => {
     if (fate === 'dropped') return never;
+    if (fate === 'late') return new Promise<void>((done) => late.push(() => done(disk.write(batch))));
     const written = disk.write(batch);
     return fate === 'written' ? written : never;
   };
@@ -45,7 +47,10 @@ function browserOf() {
   const willBe = (next: Fate) => {
     fate = next;
   };
-  return { memory, page, willBe };
+  const catchUp = () => {
+    for (const write of late.splice(0)) write();
+  };
+  return { memory, page, willBe, catchUp };
 }
 
 const retitled = (title: string) => ({
@@ -99,6 +104,29 @@ describe('a page that goes', () => {
     keeper.save(retitled('shown again'));
     await quiet();
     expect(await titleOn((await page()).shelf, id)).toBe('shown again');
+  });
+
+  test('and is only hidden while another page opens goes on: its write, done already by the other, is its own', async () => {
+    const { memory, page, willBe, catchUp } = browserOf();
+    const { shelf } = await page();
+    const id = await begun(shelf);
+    const { keeper } = await mustOpen(shelf, id);
+    await quiet();
+    willBe('late');
+    keeper.save(retitled('hidden'));
+    shelf.part();
+    willBe('written');
+    const other = (await page()).shelf;
+    expect(await titleOn(other, id)).toBe('hidden');
+    catchUp();
+    await quiet();
+    expect(keeper.saved).toBe(true);
+    keeper.save(retitled('shown again'));
+    await quiet(50);
+    expect(keeper.notebook.title).toBe('shown again');
+    const third = await mustOpen((await page()).shelf, id);
+    expect(third.notebook.title).toBe('shown again');
+    expect(memory.length).toBe(0);
   });
 
   test('what cannot be read there is passed over', async () => {
