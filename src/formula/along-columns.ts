@@ -5,7 +5,7 @@
  * With fewer columns what is worked out beyond them is nobody's, and is not kept. Its code is that of `column-code.ts`.
  */
 
-import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { nearMultiple, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { AT_ONCE, called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Recompute } from './wave.ts';
@@ -408,7 +408,7 @@ export function alongColumns(
             stack[sp + 2] = t2;
             stack[sp + 3] = t3;
             stack[sp + 4] = t4;
-            for (let i = sp; i < sp + AT_ONCE; i += 1) stack[i] = multipleOf(wholeNear, stack[i]!, v, 0);
+            for (let i = sp; i < sp + AT_ONCE; i += 1) stack[i] = nearMultiple(stack[i]!, v);
             t0 = stack[sp]!;
             t1 = stack[sp + 1]!;
             t2 = stack[sp + 2]!;
@@ -425,7 +425,7 @@ export function alongColumns(
             stack[sp + 3] = t3;
             stack[sp + 4] = t4;
             for (let i = sp; i < sp + AT_ONCE; i += 1)
-              stack[i] = multipleOf(wholeNear, stack[i]!, values[p + i - sp]!, 0);
+              stack[i] = nearMultiple(stack[i]!, values[p + i - sp]!);
             t0 = stack[sp]!;
             t1 = stack[sp + 1]!;
             t2 = stack[sp + 2]!;
@@ -436,41 +436,41 @@ export function alongColumns(
           case 40: {
             // MAX
             const v = values[code[pc++]!]!;
-            t0 = larger(t0, v);
-            t1 = larger(t1, v);
-            t2 = larger(t2, v);
-            t3 = larger(t3, v);
-            t4 = larger(t4, v);
+            t0 = +larger(t0, v);
+            t1 = +larger(t1, v);
+            t2 = +larger(t2, v);
+            t3 = +larger(t3, v);
+            t4 = +larger(t4, v);
             break;
           }
           case 41: {
             // MAX each
             const p = code[pc++]! + first;
-            t0 = larger(t0, values[p]!);
-            t1 = larger(t1, values[p + 1]!);
-            t2 = larger(t2, values[p + 2]!);
-            t3 = larger(t3, values[p + 3]!);
-            t4 = larger(t4, values[p + 4]!);
+            t0 = +larger(t0, values[p]!);
+            t1 = +larger(t1, values[p + 1]!);
+            t2 = +larger(t2, values[p + 2]!);
+            t3 = +larger(t3, values[p + 3]!);
+            t4 = +larger(t4, values[p + 4]!);
             break;
           }
           case 42: {
             // MIN
             const v = values[code[pc++]!]!;
-            t0 = smaller(t0, v);
-            t1 = smaller(t1, v);
-            t2 = smaller(t2, v);
-            t3 = smaller(t3, v);
-            t4 = smaller(t4, v);
+            t0 = +smaller(t0, v);
+            t1 = +smaller(t1, v);
+            t2 = +smaller(t2, v);
+            t3 = +smaller(t3, v);
+            t4 = +smaller(t4, v);
             break;
           }
           case 43: {
             // MIN each
             const p = code[pc++]! + first;
-            t0 = smaller(t0, values[p]!);
-            t1 = smaller(t1, values[p + 1]!);
-            t2 = smaller(t2, values[p + 2]!);
-            t3 = smaller(t3, values[p + 3]!);
-            t4 = smaller(t4, values[p + 4]!);
+            t0 = +smaller(t0, values[p]!);
+            t1 = +smaller(t1, values[p + 1]!);
+            t2 = +smaller(t2, values[p + 2]!);
+            t3 = +smaller(t3, values[p + 3]!);
+            t4 = +smaller(t4, values[p + 4]!);
             break;
           }
           case 44: {

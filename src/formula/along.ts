@@ -6,7 +6,7 @@
  * guesses right what comes next. Steps with a value for each column are gone by `alongColumns`.
  */
 
-import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { nearMultiple, wholeNear } from '../quantity/index.ts';
 import { alongColumns } from './along-columns.ts';
 import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
@@ -81,7 +81,7 @@ function alongPlain(
           default: // LOAD
         }
         if ((now & 7) === 4) {
-          top = wholeNear(top); // WHOLE
+          top = +wholeNear(top); // WHOLE
           continue;
         }
         const by = values[code[pc++]! >> 1]!;
@@ -99,13 +99,13 @@ function alongPlain(
             top /= by;
             break;
           case 5: // MULTIPLE
-            top = multipleOf(wholeNear, top, by, 0);
+            top = +nearMultiple(top, by);
             break;
           case 6: // MAX
-            top = larger(top, by);
+            top = +larger(top, by);
             break;
           default: // MIN
-            top = smaller(top, by);
+            top = +smaller(top, by);
         }
         continue;
       }
@@ -148,7 +148,7 @@ function alongPlain(
           top = values[code[pc++]! >> 1]! - top;
           break;
         case 12: // RDIV
-          top = quotient(values[code[pc++]! >> 1]!, top);
+          top = +quotient(values[code[pc++]! >> 1]!, top);
           break;
         case 13: // ADDS
           top = stack[sp--]! + top;
@@ -160,22 +160,22 @@ function alongPlain(
           top = stack[sp--]! * top;
           break;
         case 16: // DIVS
-          top = quotient(stack[sp--]!, top);
+          top = +quotient(stack[sp--]!, top);
           break;
         case 17: // NEG
           top = 0 - top;
           break;
         case 18: // WHOLE
-          top = wholeNear(top);
+          top = +wholeNear(top);
           break;
         case 19: // MULTIPLE
-          top = multipleOf(wholeNear, top, values[code[pc++]! >> 1]!, 0);
+          top = +nearMultiple(top, values[code[pc++]! >> 1]!);
           break;
         case 20: // MAX
-          top = larger(top, values[code[pc++]! >> 1]!);
+          top = +larger(top, values[code[pc++]! >> 1]!);
           break;
         case 21: // MIN
-          top = smaller(top, values[code[pc++]! >> 1]!);
+          top = +smaller(top, values[code[pc++]! >> 1]!);
           break;
         case 22: {
           // CALL

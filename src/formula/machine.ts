@@ -6,7 +6,7 @@
  * NaN is the only sign of "no value" in here; why there is none is asked of `evaluate` afterwards.
  */
 
-import { multipleOf, same, wholeNear } from '../quantity/index.ts';
+import { nearMultiple, same, wholeNear } from '../quantity/index.ts';
 import { firstOf, LAST, OP, type Pools, type RunCall, secondOf } from './compile.ts';
 import type { NumberSpec, PlanSpec, ReadingSpec, Run } from './spec.ts';
 import type { Store } from './store.ts';
@@ -67,7 +67,8 @@ export function either(a: number, b: number): number {
 
 /*
  * In what follows NaN is the outcome of a sum: to V8 a constant of this module is any object, and where one may come out,
- * every number is put into an object, and looked at before it is used. Half as long again took an edit so.
+ * every number is put into an object, and looked at before it is used. Half as long again took an edit so. For the same
+ * reason the loops write a `+` before what a call gives.
  */
 
 /** A quotient; nothing divided by nothing is no value, never Infinity. */
@@ -459,7 +460,7 @@ export class Machine {
           rows[i] = wholeNear(rows[i]!);
           break;
         case OP.MULTIPLE:
-          rows[i] = multipleOf(wholeNear, rows[i]!, rows[i + lanes]!, 0);
+          rows[i] = nearMultiple(rows[i]!, rows[i + lanes]!);
           break;
         case OP.MAX:
           rows[i] = larger(rows[i]!, rows[i + lanes]!);

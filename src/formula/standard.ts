@@ -3,7 +3,7 @@
  * four operations can say is a cell, so nothing else stands here.
  */
 
-import { multipleOf, same, snapped, wholeDown, wholeNear, wholeUp } from '../quantity/index.ts';
+import { multipleOf, nearMultiple, same, snapped, wholeDown, wholeNear, wholeUp } from '../quantity/index.ts';
 import { MINUTES_A_DAY } from './compile.ts';
 import { problem } from './problem.ts';
 import type { FunctionSpec, NumberSpec, Parameter, Run, RunSpec } from './spec.ts';
@@ -173,7 +173,7 @@ const PLAIN: readonly FunctionSpec[] = [
     examples: [{ text: 'to_nearest(10.1 in, 1/4 in)', gives: '10 in' }],
     source: COMMON,
     says: ([x = '', step = '']) => `${x}, to the nearest ${step}`,
-    work: (x = 0, step = 1) => multipleOf(wholeNear, x, step, 0),
+    work: (x = 0, step = 1) => nearMultiple(x, step),
     fails: () => problem('step-of-nothing'),
   },
   {

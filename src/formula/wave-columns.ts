@@ -10,7 +10,7 @@
  * number of columns is odd, they take a number more, which is nobody's and is not kept.
  */
 
-import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { nearMultiple, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { called, larger, type Machine, quotient, smaller } from './machine.ts';
 import type { Cells, Going, Recompute, Wave } from './wave.ts';
@@ -276,8 +276,7 @@ export function runColumns(
         case 19: // MULTIPLE
         case 45:
           pc += 1;
-          for (let i = from; i < end; i += 1, a += stepA)
-            rows[i] = multipleOf(wholeNear, rows[i]!, values[a]!, 0);
+          for (let i = from; i < end; i += 1, a += stepA) rows[i] = nearMultiple(rows[i]!, values[a]!);
           break;
         case 20: // MAX
         case 46:

@@ -11,7 +11,7 @@
  * costs nothing. The word at hand is held in a variable, as most marks are set shortly before they are found.
  */
 
-import { multipleOf, wholeNear } from '../quantity/index.ts';
+import { nearMultiple, wholeNear } from '../quantity/index.ts';
 import { LAST } from './compile.ts';
 import { called, type Field, larger, type Machine, quotient, smaller } from './machine.ts';
 import { runColumns } from './wave-columns.ts';
@@ -162,7 +162,7 @@ function runPlain(
             top = values[code[pc++]! >> 1]! - top;
             break;
           case 12: // RDIV
-            top = quotient(values[code[pc++]! >> 1]!, top);
+            top = +quotient(values[code[pc++]! >> 1]!, top);
             break;
           case 13: // ADDS
             top = stack[sp--]! + top;
@@ -174,22 +174,22 @@ function runPlain(
             top = stack[sp--]! * top;
             break;
           case 16: // DIVS
-            top = quotient(stack[sp--]!, top);
+            top = +quotient(stack[sp--]!, top);
             break;
           case 17: // NEG
             top = 0 - top;
             break;
           case 18: // WHOLE
-            top = wholeNear(top);
+            top = +wholeNear(top);
             break;
           case 19: // MULTIPLE
-            top = multipleOf(wholeNear, top, values[code[pc++]! >> 1]!, 0);
+            top = +nearMultiple(top, values[code[pc++]! >> 1]!);
             break;
           case 20: // MAX
-            top = larger(top, values[code[pc++]! >> 1]!);
+            top = +larger(top, values[code[pc++]! >> 1]!);
             break;
           case 21: // MIN
-            top = smaller(top, values[code[pc++]! >> 1]!);
+            top = +smaller(top, values[code[pc++]! >> 1]!);
             break;
           case 22: {
             // CALL
@@ -219,24 +219,25 @@ function runPlain(
             pc += 3;
             break;
           case 44: // ADD2 WHOLE
-            top = wholeNear(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!);
+            top = +wholeNear(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           case 45: // ADD2 MULTIPLE
-            top = multipleOf(
-              wholeNear,
+            top = +nearMultiple(
               values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!,
               values[code[pc + 2]! >> 1]!,
-              0,
             );
             pc += 3;
             break;
           case 46: // ADD2 MAX
-            top = larger(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +larger(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
             pc += 3;
             break;
           case 47: // ADD2 MIN
-            top = smaller(values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +smaller(
+              values[code[pc]! >> 1]! + values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+            );
             pc += 3;
             break;
           case 48: // SUB2 ADD
@@ -256,24 +257,25 @@ function runPlain(
             pc += 3;
             break;
           case 52: // SUB2 WHOLE
-            top = wholeNear(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!);
+            top = +wholeNear(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           case 53: // SUB2 MULTIPLE
-            top = multipleOf(
-              wholeNear,
+            top = +nearMultiple(
               values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!,
               values[code[pc + 2]! >> 1]!,
-              0,
             );
             pc += 3;
             break;
           case 54: // SUB2 MAX
-            top = larger(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +larger(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
             pc += 3;
             break;
           case 55: // SUB2 MIN
-            top = smaller(values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +smaller(
+              values[code[pc]! >> 1]! - values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+            );
             pc += 3;
             break;
           case 56: // MUL2 ADD
@@ -293,24 +295,25 @@ function runPlain(
             pc += 3;
             break;
           case 60: // MUL2 WHOLE
-            top = wholeNear(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!);
+            top = +wholeNear(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           case 61: // MUL2 MULTIPLE
-            top = multipleOf(
-              wholeNear,
+            top = +nearMultiple(
               values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!,
               values[code[pc + 2]! >> 1]!,
-              0,
             );
             pc += 3;
             break;
           case 62: // MUL2 MAX
-            top = larger(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +larger(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
             pc += 3;
             break;
           case 63: // MUL2 MIN
-            top = smaller(values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +smaller(
+              values[code[pc]! >> 1]! * values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+            );
             pc += 3;
             break;
           case 64: // DIV2 ADD
@@ -330,40 +333,41 @@ function runPlain(
             pc += 3;
             break;
           case 68: // DIV2 WHOLE
-            top = wholeNear(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!);
+            top = +wholeNear(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           case 69: // DIV2 MULTIPLE
-            top = multipleOf(
-              wholeNear,
+            top = +nearMultiple(
               values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!,
               values[code[pc + 2]! >> 1]!,
-              0,
             );
             pc += 3;
             break;
           case 70: // DIV2 MAX
-            top = larger(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +larger(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
             pc += 3;
             break;
           case 71: // DIV2 MIN
-            top = smaller(values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!, values[code[pc + 2]! >> 1]!);
+            top = +smaller(
+              values[code[pc]! >> 1]! / values[code[pc + 1]! >> 1]!,
+              values[code[pc + 2]! >> 1]!,
+            );
             pc += 3;
             break;
           case 76: // LOAD WHOLE
-            top = wholeNear(values[code[pc]! >> 1]!);
+            top = +wholeNear(values[code[pc]! >> 1]!);
             pc += 1;
             break;
           case 77: // LOAD MULTIPLE
-            top = multipleOf(wholeNear, values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!, 0);
+            top = +nearMultiple(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           case 78: // LOAD MAX
-            top = larger(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
+            top = +larger(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           case 79: // LOAD MIN
-            top = smaller(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
+            top = +smaller(values[code[pc]! >> 1]!, values[code[pc + 1]! >> 1]!);
             pc += 2;
             break;
           default: {

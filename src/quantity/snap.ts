@@ -43,5 +43,10 @@ export function wholeDown(x: number): number {
 
 /** To the nearest (or next above, or below) multiple of `n`, plus `plus`. NaN where `n` is not above 0. */
 export function multipleOf(round: (x: number) => number, x: number, n: number, plus: number): number {
-  return n > 0 ? round((x - plus) / n) * n + plus : (n - n) / 0;
+  return n > 0 ? round((x - plus) / n) * n + plus : Number.NaN;
+}
+
+/** To the nearest multiple of `n`, as `multipleOf` with `wholeNear`, where it must be quick. */
+export function nearMultiple(x: number, n: number): number {
+  return n > 0 ? wholeNear(x / n) * n + 0 : (n - n) / 0;
 }
