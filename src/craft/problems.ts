@@ -47,6 +47,17 @@ function toeEnd(parts: Parts): string {
   return `A toe loses 4 sts at a time, and ${from} to ${to} is not a whole number of fours: ${instead}.`;
 }
 
+/** In how many rows so many changes can be worked; `next` gives what is at most, or at least, on the needle after one. */
+function rowsFor(parts: Parts, next: (sts: number) => number): string {
+  const [changes, over] = [number(parts, 'changes'), number(parts, 'over')];
+  let rows = 0;
+  for (let sts = over; Math.abs(sts - over) < changes && rows < MOST_ROWS; sts = next(sts)) rows += 1;
+  return `${rows === 2 ? 'two' : rows} rows`;
+}
+
+/** More doublings than any count of stitches takes. */
+const MOST_ROWS = 64;
+
 /** One sentence for each problem of a plan, made from its parts. */
 export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> = {
   'plan-no-number': (parts) => `There is no number for ${name(parts)}: give it one.`,
@@ -62,10 +73,14 @@ export const craftProblems: Readonly<Record<string, (parts: Parts) => string>> =
     `This turn would have ${shown(parts, 'rows')} rows and ${shown(parts, 'most')} is the most: check the stitches of the flap.`,
   'plan-too-many-increases': (parts) =>
     `${sts(number(parts, 'changes'))} more ${number(parts, 'changes') === 1 ? 'does' : 'do'} not fit among ${sts(number(parts, 'over'))}: ` +
-    `at most ${number(parts, 'most')} in one row, so work the increase in two rows.`,
+    `at most ${number(parts, 'most')} in one row, so work the increase in ${rowsFor(parts, (sts) => 2 * sts + number(parts, 'most') - number(parts, 'over'))}.`,
   'plan-too-many-decreases': (parts) =>
     `${sts(number(parts, 'changes'))} fewer ${number(parts, 'changes') === 1 ? 'does' : 'do'} not come out of ${sts(number(parts, 'over'))}: each decrease takes two, ` +
-    `so at most ${number(parts, 'most')} in one row; work the decrease in two rows.`,
+    `so at most ${number(parts, 'most')} in one row; ${
+      number(parts, 'changes') < number(parts, 'over')
+        ? `work the decrease in ${rowsFor(parts, (sts) => Math.ceil(sts / 2))}`
+        : 'one stitch at least must stay'
+    }.`,
   'plan-every': (parts) =>
     `Shaping falls on any row (every 1) or on right-side rows (every 2), not every ${shown(parts, 'every')}: choose 1 or 2.`,
   'plan-too-many-shapings': tooManyShapings,

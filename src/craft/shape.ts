@@ -76,10 +76,10 @@ function leftOver(shaping: Shaping, end: number): string[] {
   ];
 }
 
-/** Said when one row is asked to do more than its stitches allow. */
+/** Said when one row is asked to do more than its stitches allow: an increase beside each and at both ends (m1, k1, m1). */
 function tooMuchInOneRow({ from, per }: Shaping, end: number, shapings: number): string[] {
   if (shapings === 0) return [];
-  if (end > from && per > from)
+  if (end > from && per > from + 1)
     return [`The first increase adds ${per} to ${sts(from)}; no one row can do that.`];
   const before = end + per;
   if (end < from && before < 1.5 * per)

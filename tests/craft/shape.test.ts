@@ -103,6 +103,8 @@ describe('when it does not fit', () => {
       'The first increase adds 20 to 1 st; no one row can do that.',
     ]);
     expect(planned(shape.work(10, 1, 10, 9, 1)).remarks[0]).toMatch(/takes 9 of 10 sts/);
+    // A thumb gore begins so: make one, knit one, make one (common practice).
+    expect(planned(shape.work(1, 15, 21, 2, 1)).remarks).toEqual([]);
   });
 });
 

@@ -75,6 +75,12 @@ describe('when it does not fit', () => {
     expect(sentence(spreadRound.work(30, 20))).toMatch(/do not fit among 20 sts: at most 20 in one row/);
     expect(sentence(spreadFlat.work(20, 20))).toMatch(/at most 19 in one row/);
     expect(sentence(spreadFlat.work(-11, 20))).toMatch(/at most 10 in one row/);
+    // By hand: 60 → 30 → 15 → 8; 20 → 39 → 77 → 153, where flat knitting has no increase beyond its last stitch.
+    expect(sentence(spreadRound.work(-45, 60))).toMatch(/work the decrease in two rows/);
+    expect(sentence(spreadRound.work(-50, 60))).toMatch(/work the decrease in 3 rows/);
+    expect(sentence(spreadRound.work(-60, 60))).toMatch(/one stitch at least must stay/);
+    expect(sentence(spreadFlat.work(60, 20))).toMatch(/work the increase in 3 rows/);
+    expect(sentence(spreadRound.work(60, 20))).toMatch(/work the increase in two rows/);
     expect(sentence(spreadRound.work(2.5, 20))).toMatch(/^Changes comes to 2.5, which cannot be knit/);
   });
   test('a hair off whole is whole', () => {
