@@ -13,10 +13,11 @@ import {
   uncertainLanes,
 } from '../doubt/index.ts';
 import { isDecided, spacedName, walk } from '../formula/index.ts';
-import { printEnd, printed } from '../quantity/index.ts';
+import { printed } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
+import { limitTold } from './limits.ts';
 import type { Live } from './live.ts';
-import { printAt, unitAt } from './show.ts';
+import { printAt } from './show.ts';
 
 /** A decision that would fall otherwise within the doubt. */
 export interface DecisionView {
@@ -149,18 +150,12 @@ function waysText(live: Live, decision: Decision): string {
 }
 
 /** "L from stitch gauge 19.3 sts / 4 in up". */
-function wayText(
-  live: Live,
-  decision: Decision,
-  { by, side, from, value }: Otherwise,
-  isNamed: boolean,
-): string {
-  const given = live.sheet.value(by.id, by.column);
-  if (given.kind !== 'quantity') return tell(live, decision, value);
-  const shown = unitAt(live, by.id, by.column, given);
-  const at = printed(printEnd(from, shown, false, side === 'more' ? 1 : -1));
+function wayText(live: Live, decision: Decision, otherwise: Otherwise, isNamed: boolean): string {
+  const { by, side, value } = otherwise;
+  const limit = limitTold(live, decision, otherwise);
+  if (!limit) return tell(live, decision, value);
   const name = isNamed ? '' : `${spacedName(live.sheet.nameOf(by.id))}${columnOf(live, by)} `;
-  return `${tell(live, decision, value)} from ${name}${at} ${side === 'more' ? 'up' : 'down'}`;
+  return `${tell(live, decision, value)} from ${name}${printed(limit)} ${side === 'more' ? 'up' : 'down'}`;
 }
 
 function columnOf(live: Live, { id, column }: Lane): string {

@@ -14,8 +14,8 @@ import {
   uncertainLanes,
   worthRepeating,
 } from '../doubt/index.ts';
-import { isDecided } from '../formula/index.ts';
-import { isGauge, printEnd, printed } from '../quantity/index.ts';
+import { isDecided, printTyped } from '../formula/index.ts';
+import { isGauge, LENGTH, type Printed, printEnd, printed, type Shown } from '../quantity/index.ts';
 import { explore, type Value } from '../sheet/index.ts';
 import { decisionView } from './decisions.ts';
 import { laneName, placeOf } from './lane-words.ts';
@@ -210,9 +210,15 @@ function ownOf(live: Live, { id, column }: Lane): Pick<BarView, 'place' | 'toler
 }
 
 /** A range in the unit a value is shown in, rounded outward: "43 to 45¾ in". */
-export function rangeText(live: Live, lane: Lane, value: Quantity, least: number, most: number): string {
+export function rangeText(
+  live: Live,
+  lane: Lane,
+  value: Quantity,
+  least: number,
+  most: number,
+  step = ownStep(live, lane.id, value.type.dimension),
+): string {
   const shown = unitAt(live, lane.id, lane.column, value);
-  const step = ownStep(live, lane.id, value.type.dimension);
   const decided = isDecided(value.type);
   const from = printEnd(least, shown, decided, -1, step);
   const to = printEnd(most, shown, decided, 1, step);
@@ -284,8 +290,26 @@ function typedDoubt(live: Live, lane: Lane, value: Value): Pick<DoubtView, 'sent
   const own = ownOf(live, lane);
   if (off === 0) return { sentence: 'Taken as exact: no ± is typed with it.', moves: [], own };
   const moves = movesOf(live, lane, value, off);
-  const between = rangeText(live, lane, value, value.value - off, value.value + off).replace(' to ', ' and ');
-  return { sentence: `It lies between ${between}.`, moves, own };
+  return { sentence: `It lies between ${typedBetween(live, lane, value, off)}.`, moves, own };
+}
+
+/** Both ends of what was typed, as they would be typed: "19.4 and 20.4 cm"; rounded where it is shown in another unit. */
+function typedBetween(live: Live, lane: Lane, value: Quantity, off: number): string {
+  const { id, column } = lane;
+  const shown = unitAt(live, id, column, value);
+  const ends = [value.value - off, value.value + off] as const;
+  if (unitAt(live, id, column, value, true).label !== shown.label)
+    return rangeText(live, lane, value, ...ends, finerStep(shown)).replace(' to ', ' and ');
+  const [from, to] = ends.map((end) =>
+    printTyped({ number: Number((end / shown.factor).toPrecision(6)), shown }),
+  ) as [Printed, Printed];
+  return `${from.number} and ${printed(to)}`;
+}
+
+/** A finer step for what a length lies between, in base units: a sixteenth of an inch, a millimetre. */
+function finerStep({ dimension, label, factor }: Shown): number | undefined {
+  if (dimension !== LENGTH || !(label === 'in' || label === 'cm')) return undefined;
+  return (label === 'in' ? 1 / 16 : 1 / 10) * factor;
 }
 
 function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtView['moves'] {

@@ -190,7 +190,7 @@ describe('how far off', () => {
 
   test('of a typed value: how far off it makes what it moves', () => {
     const doubt = asked.doubt('k1', null);
-    expect(doubt?.sentence).toBe('It lies between 17.5 and 18.5 sts / 4 in.');
+    expect(doubt?.sentence).toBe('It lies between 17½ and 18½ sts / 4 in.');
     expect(doubt?.moves.map(({ name, text }) => [name, text])).toContainEqual([
       'finished chest, M',
       '43 to 45¾ in',
@@ -213,10 +213,36 @@ describe('before casting on', () => {
   test('says from where on it falls otherwise', () => {
     session.type(at('k2'), '42 in');
     const cast = decisions().find(({ cell }) => cell === 'k8');
-    // 44 in × 18 ÷ 4 = 198 st, to a multiple of 4 exactly between: 200; from 17.9 st down 196, and from 18.36 up 204.
+    // 44 in × 18 ÷ 4 = 198 st, to a multiple of 4 exactly between: 200; just below 18 st 196, and from 202 ÷ 11 = 18.364 up 204.
     expect(cast?.sentence).toBe(
-      '200 sts now; 196 sts from stitch gauge 17.9 sts / 4 in down, 204 sts from 18.4 sts / 4 in up; 192 to 204 sts in all.',
+      '200 sts now; 196 sts from stitch gauge 17.99 sts / 4 in down, 204 sts from 18.37 sts / 4 in up; 192 to 204 sts in all.',
     );
+  });
+
+  // Source: arithmetic. 42 sts at 21 to 10 cm are 20 cm, exactly between 40 and 44; a tie goes to the larger.
+  test.each([
+    ['20 ± 0.5 cm', '44 sts now; 40 sts from hand 19.9 cm down.', '19.5 and 20.5 cm'],
+    ['19.9 ± 0.5 cm', '40 sts now; 44 sts from hand 20 cm up.', '19.4 and 20.4 cm'],
+    ['20.3 ± 0.4 cm', '44 sts now; 40 sts from hand 19.9 cm down.', '19.9 and 20.7 cm'],
+    // Where a millimetre would be outside the doubt, a tenth of it.
+    ['20.03 ± 0.06 cm', '44 sts now; 40 sts from hand 19.99 cm down.', '19.97 and 20.09 cm'],
+    // 20 cm are 7.874 in.
+    ['8 ± 0.25 in', '44 sts now; 40 sts from hand 7 13/16 in down.', '7¾ and 8¼ in'],
+    ['7.75 ± 0.25 in', '40 sts now; 44 sts from hand 7⅞ in up.', '7½ and 8 in'],
+  ])('%s: the limit told is one that gives the count when it is typed', async (hand, sentence, between) => {
+    session = opened({
+      notebook: notebookFrom(`{ "ellwand": 1, "id": "n2", "title": "Mittens", "units": "${hand.slice(-2)}",
+        "sections": [{"id": "s1", "title": "Hand", "cells": [
+          {"id": "k1", "name": "stitch_gauge", "text": "21 st / 10 cm"},
+          {"id": "k2", "name": "hand", "text": "${hand}"},
+          {"id": "k3", "name": "mitten_sts", "text": "multiple(hand * stitch_gauge, 4)"}]}] }`),
+    });
+    asked = await session.questions();
+    expect(decisions().map((one) => one.sentence)).toEqual([sentence]);
+    expect(asked.doubt('k2', null)?.sentence).toBe(`It lies between ${between}.`);
+    const [, count, limit] = /; (\d+) sts from hand (.+ (?:in|cm))/.exec(sentence) ?? [];
+    session.type(at('k2'), limit ?? '');
+    expect(value(session, 'k3')).toEqual([count]);
   });
 
   test('is quiet where nothing is uncertain, and about what is on the needles', () => {
