@@ -48,13 +48,19 @@ export function tellStep(parts: readonly Filled[]): ToldStep {
       addRun(runs, part);
       continue;
     }
-    const unfolded = !isAlongRow(part.plan);
+    const unfolded = isUnfolded(part);
     if (unfolded) plans.push({ ...tellPlan(part.plan, round), cell: part.cell });
     if (!unfolded || !endsAt(parts, i)) runs.push({ text: planText(part.plan, round), cell: part.cell });
   }
-  const told = tidied(runs, plans.length > 0);
+  const told = tidied(
+    runs,
+    parts.some((part, i) => isUnfolded(part) && endsAt(parts, i)),
+  );
   return { runs: told, plans, text: textOf(told, plans) };
 }
+
+/** Whether a plan is told in lines below the sentence. */
+const isUnfolded = (part: Filled): boolean => part.kind === 'plan' && !isAlongRow(part.plan);
 
 /** Whether only punctuation follows. */
 function endsAt(parts: readonly Filled[], index: number): boolean {
@@ -69,12 +75,12 @@ function addRun(runs: ToldRun[], part: Filled & { readonly kind: 'words' | 'valu
   if (text !== '') runs.push({ text, cell: part.kind === 'value' ? part.cell : '' });
 }
 
-/** Runs without blanks at the ends; before lines, the sentence ends with a colon. */
-function tidied(runs: readonly ToldRun[], hasLines: boolean): readonly ToldRun[] {
+/** Runs without blanks at the ends; where lines are what the sentence ends with, it ends with a colon. */
+function tidied(runs: readonly ToldRun[], endsWithLines: boolean): readonly ToldRun[] {
   const kept = [...runs];
-  while (kept.length > 0 && /^[\s.;:]*$/.test(kept.at(-1)?.text ?? '') && hasLines) kept.pop();
+  while (kept.length > 0 && /^[\s.;:]*$/.test(kept.at(-1)?.text ?? '') && endsWithLines) kept.pop();
   const last = kept.at(-1);
-  if (!last || !hasLines) return kept;
+  if (!last || !endsWithLines) return kept;
   const ended = last.text.replace(/[\s.;:,]+$/, '');
   return last.cell === ''
     ? [...kept.slice(0, -1), { ...last, text: `${ended}:` }]
