@@ -128,7 +128,9 @@ describe('steps', () => {
 
   test('a plan in mid-sentence is told in it and unfolded as well', () => {
     const told = tellStep([words('Work '), plan(planOf(toe, 24, 8, 12)), words(', then break off.')]);
-    expect(told.runs.map(({ text }) => text).join('')).toMatch(/^Work decrease on rnd 1.*, then break off\.$/);
+    expect(told.runs.map(({ text }) => text).join('')).toMatch(
+      /^Work decrease on rnd 1.*, then break off\.$/,
+    );
     expect(told.plans).toHaveLength(1);
   });
 
