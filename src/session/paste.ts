@@ -33,11 +33,12 @@ export interface PastedLine {
   readonly unit?: Shown | undefined;
 }
 
-/** A field as it is read: without the quotes of a spreadsheet, a lone dash for nothing. */
+/** A field as it is read: without the quotes of a spreadsheet, or the sign its formulas begin with; a lone dash for nothing. */
 const typographic = (text: string): string =>
   text
     .trim()
     .replace(/^"(.*)"$/s, '$1')
+    .replace(/^=(?!=)\s*/u, '')
     .replace(/\u00a0/g, ' ')
     .replace(/^[-–—−]$/u, '');
 

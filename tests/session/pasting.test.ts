@@ -55,6 +55,12 @@ describe('where there are no columns', () => {
     expect(sheet(session)?.slice(2)).toEqual(['head: 52 58', 'depth: 18 21']);
   });
 
+  test('a formula may begin with the sign of a spreadsheet', () => {
+    const session = opened(BLANK);
+    expect(session.paste(at('k2'), 'length\t10 cm\nedge\t=length*stitch_gauge\n').done).toBe(true);
+    expect(sheet(session)?.slice(2)).toEqual(['length: 10', 'edge: 20.0']);
+  });
+
   test('so does a first line with nothing in its first field; a name twice is told apart', () => {
     const session = opened(BLANK);
     session.paste(at('k2'), '\t36\t36\t\nwrist\t15\t–\t17\n');
