@@ -203,6 +203,15 @@ describe('flaps, legs and second feet', () => {
     expect(sock({ flap_row_gauge: '' }).number('flap_length')).toBeCloseTo((32 / 43) * 10, 10);
   });
 
+  // Common practice: a heel flap is worked back and forth. By hand: 7.5 cm at 4.8 to the centimetre are 36.
+  test('a flap is told in rows, however its depth was said', () => {
+    const flap = (sets: Sets) => printedSteps('fit-sock', sets, 'Runa');
+    const deep = flap({ flap_depth_wanted: '7.5 cm', flap_edge: '"garter"', instep_is: '"balanced"' });
+    expect(deep).toContain('On the other 30 sts work 36 rows back and forth');
+    expect(flap({ flap_depth_wanted: '7.5 cm', flap_row_gauge: '' })).toContain('work 32 rows back and forth');
+    expect(flap({})).toContain('On the other 32 sts work 32 rows back and forth');
+  });
+
   test('a long sock is cast on for the calf and narrows by twos to the ankle', () => {
     const worked = sock({}, 'Imke');
     expect(worked.truth('long_sock')).toBe(true);
