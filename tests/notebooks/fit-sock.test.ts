@@ -208,7 +208,9 @@ describe('flaps, legs and second feet', () => {
     const flap = (sets: Sets) => printedSteps('fit-sock', sets, 'Runa');
     const deep = flap({ flap_depth_wanted: '7.5 cm', flap_edge: '"garter"', instep_is: '"balanced"' });
     expect(deep).toContain('On the other 30 sts work 36 rows back and forth');
-    expect(flap({ flap_depth_wanted: '7.5 cm', flap_row_gauge: '' })).toContain('work 32 rows back and forth');
+    expect(flap({ flap_depth_wanted: '7.5 cm', flap_row_gauge: '' })).toContain(
+      'work 32 rows back and forth',
+    );
     expect(flap({})).toContain('On the other 32 sts work 32 rows back and forth');
   });
 
@@ -288,6 +290,17 @@ describe('flaps, legs and second feet', () => {
     const worked = sock({ second_foot_length: '24.6 cm' });
     expect(worked.number('second_foot_rounds') - worked.number('foot_rounds')).toBe(2);
     expect(sock({ second_foot_girth: '24 cm' }).truth('one_count_for_both')).toBe(false);
+  });
+
+  // By hand: 24 cm less a tenth at 3.1 to the centimetre are 66.96, 68 in fours; rounds before a toe of 64 are not its own.
+  test('a second foot that asks for another count is sent to its own column, with no rounds of this one', () => {
+    const longer = printedSteps('fit-sock', { second_foot_length: '24.8 cm' }, 'Runa');
+    expect(longer).toMatch(/Second sock: knit \d+ rnds here instead/);
+    const wider = { second_foot_girth: '24 cm', second_foot_length: '24.8 cm' };
+    expect(printedSteps('fit-sock', wider, 'Runa')).toMatch(
+      /the second foot wants 68 sts .* column of its own/,
+    );
+    expect(printedSteps('fit-sock', wider, 'Runa')).not.toContain('Second sock: knit');
   });
 });
 
