@@ -100,7 +100,7 @@ export class Live {
   /** Settles the sheet. Gives the ids of the cells that changed, or of which something else is to be said. */
   private settle(): readonly string[] {
     const changed = this.settleSheet();
-    return [...changed, ...this.lookAt(changed), ...this.repinned()];
+    return [...changed, ...this.lookAt(changed)];
   }
 
   /** Settles the sheet, with what is on the needles of the column that comes to be chosen. */
@@ -111,11 +111,11 @@ export class Live {
     return [...changed, ...this.sheet.settle().changed];
   }
 
-  /** The cells that are or were on the needles, where that is no longer what was told last. */
-  private repinned(): readonly string[] {
-    const { pins, toldPins, sheet } = this;
-    this.toldPins = pins;
-    return pins === toldPins ? [] : [...toldPins.keys(), ...pins.keys()].filter((id) => sheet.has(id));
+  /** The cells that are or, when last told, were on the needles: what they would be now may move while they stay. */
+  repinned(): readonly string[] {
+    const ids = [...this.toldPins.keys(), ...this.pins.keys()].filter((id) => this.sheet.has(id));
+    this.toldPins = this.pins;
+    return ids;
   }
 
   /** Looks which of the changed formulas fit together. Gives the cells of which something else is to be said. */

@@ -338,9 +338,9 @@ export class OpenSheet {
     this.keep(this.kept());
   }
 
-  /** Tells the rows that changed, those that moved before and are back, and those that speak of one that changed. */
+  /** Tells the rows that changed, those on the needles, those that moved before and are back, and those that speak of one that changed. */
   protected refresh(changed: readonly string[], page: boolean, words = ''): void {
-    const rows = new Set(changed);
+    const rows = new Set([...changed, ...this.live.repinned()]);
     if (this.base) for (const id of changed) this.moved.add(id);
     else {
       for (const id of this.moved) rows.add(id);

@@ -628,8 +628,9 @@ const patience = process.env['LONG'] ? 600_000 : 30_000;
 describe('laws', { timeout: patience }, () => {
   test('whatever row changes is named in the news, and the page is told of whatever it shows', () => {
     fc.assert(
-      fc.property(deeds, (list) => {
+      fc.property(deeds, fc.boolean(), (list, isBegun) => {
         const session = opened();
+        if (isBegun) session.tick('t1');
         const news: News[] = [];
         session.listen((one) => news.push(one));
         for (const deed of list) {

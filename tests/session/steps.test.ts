@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { knittedOf, type Notebook, type Progress, readNotebook } from '../../src/notebook/index.ts';
 import { createSession, type Kept, type Session, type StepView } from '../../src/session/index.ts';
 import { openNotebook, TEST_DAY } from '../support/notebook.ts';
+import { notebookOf } from '../telling/sentences.ts';
 
 const COLUMNS = ['S', 'M', 'L'].map((label, i) => ({ id: `c${i + 1}`, label }));
 
@@ -253,6 +254,43 @@ describe('ticking', () => {
     expect(kept?.made?.role).toBe('progress');
     const again = opened(kept?.notebook);
     expect(again.steps().steps).toEqual(session.steps().steps);
+  });
+});
+
+describe('the row of a count on the needles', () => {
+  const BRIM = {
+    stitch_gauge: '21 st / 10 cm',
+    round_gauge: '30 rnds / 10 cm',
+    head: '56 cm',
+    cast_on: 'multiple(head * stitch_gauge * 90%, 8)',
+    brim_depth: '6 cm',
+    brim_rounds: 'whole(2 * brim_depth * round_gauge)',
+  };
+  const TEXT = 'Cast on {cast_on}; join in the round. Rib k2, p2 for {brim_rounds}, then fold.';
+
+  test('tells what it would be now at every change, whether it did before or not', () => {
+    const session = opened({ ...notebookOf(BRIM, {}), steps: [{ id: 't1', text: TEXT }] });
+    const idOf = (name: string) => session.live.sheet.idOf(name) ?? '';
+    const says = (name: string) => session.row(idOf(name)).values[0]?.says;
+    const type = (name: string, text: string) => session.type({ cell: idOf(name), column: null }, text);
+    for (let rnd = 0; rnd < 12; rnd += 1) session.rowOn('t1');
+    const said = (depth: string) => {
+      type('brim_depth', depth);
+      return [session.row(idOf('brim_rounds')).values[0]?.text, says('brim_rounds')];
+    };
+    expect(['8 cm', '5 cm', '6 cm'].map(said)).toEqual([
+      ['36', 'would now be 48 rnds'],
+      ['36', 'would now be 30 rnds'],
+      ['36', ''],
+    ]);
+    type('head', '60 cm');
+    expect(says('cast_on')).toBe('would now be 112 sts');
+    session.undo();
+    expect(says('cast_on')).toBe('');
+    session.redo();
+    expect(says('cast_on')).toBe('would now be 112 sts');
+    session.preview({ cell: idOf('head'), column: null }, '56 cm');
+    expect(says('cast_on')).toBe('');
   });
 });
 
