@@ -49,6 +49,16 @@ describe('what to knit', () => {
     );
     expect(await axeFaults(page)).toEqual([]);
   });
+
+  test('where all its rounds are done, to count again stands apart from what is said', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
+    const on = page.getByRole('button', { name: /^one (row|round) done$/ }).first();
+    await on.waitFor();
+    while (await on.isEnabled()) await on.click();
+    const next = page.locator('.step-next', { hasText: 'again from 0' });
+    expect(await next.textContent()).toMatch(/ again from 0/);
+  });
 });
 
 /** Opens the app with a prebuilt notebook of that title. */

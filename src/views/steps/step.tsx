@@ -181,6 +181,7 @@ function Counter(props: {
           .filter((part) => part !== '')
           .join('; ')}
         <Show when={props.counter.done >= props.counter.of}>
+          {' '}
           <button type="button" class="link" onClick={() => props.does(page.countAgain(props.step.id))}>
             again from 0
           </button>
