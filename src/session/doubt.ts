@@ -15,7 +15,7 @@ import {
   worthRepeating,
 } from '../doubt/index.ts';
 import { isDecided, printTyped } from '../formula/index.ts';
-import { isGauge, LENGTH, type Printed, printEnd, printed, type Shown } from '../quantity/index.ts';
+import { isGauge, LENGTH, type Printed, printEnd, printed } from '../quantity/index.ts';
 import { explore, type Value } from '../sheet/index.ts';
 import { decisionView } from './decisions.ts';
 import { laneName, placeOf } from './lane-words.ts';
@@ -171,12 +171,15 @@ function endsOf(
 ): { readonly least: number; readonly most: number; readonly text: string } {
   const there = [value.value, atLess, atMore].filter((end) => !Number.isNaN(end));
   const [least, most] = [Math.min(...there), Math.max(...there)];
-  const text = there.length < 3 ? 'no value at one end' : rangeText(live, lane, value, least, most);
+  const text =
+    there.length < 3
+      ? 'no value at one end'
+      : rangeText(live, lane, value, least, most, finely(live, lane, value));
   return { least, most, text };
 }
 
 function worstText(live: Live, lane: Lane, value: Quantity, { least, most, about }: Doubt): string {
-  return `${about ? 'about ' : ''}${rangeText(live, lane, value, least, most)}`;
+  return `${about ? 'about ' : ''}${rangeText(live, lane, value, least, most, finely(live, lane, value))}`;
 }
 
 function allOf(
@@ -223,6 +226,18 @@ export function rangeText(
   const from = printEnd(least, shown, decided, -1, step);
   const to = printEnd(most, shown, decided, 1, step);
   return from.number === to.number ? printed(to) : `${from.number} to ${printed(to)}`;
+}
+
+/**
+ * The step for the ends of what a length lies between: a sixteenth of an inch, a millimetre. To the usual step, rounded
+ * outward at both ends, little doubt would look like much.
+ */
+function finely(live: Live, { id, column }: Lane, value: Quantity): number | undefined {
+  const { dimension, label, factor } = unitAt(live, id, column, value);
+  const own = ownStep(live, id, dimension);
+  if (dimension !== LENGTH || !(label === 'in' || label === 'cm')) return own;
+  const fine = (label === 'in' ? 1 / 16 : 1 / 10) * factor;
+  return Math.min(own ?? fine, fine);
 }
 
 function sizeText(live: Live, lane: Lane, value: Quantity, size: number): string {
@@ -299,17 +314,11 @@ function typedBetween(live: Live, lane: Lane, value: Quantity, off: number): str
   const shown = unitAt(live, id, column, value);
   const ends = [value.value - off, value.value + off] as const;
   if (unitAt(live, id, column, value, true).label !== shown.label)
-    return rangeText(live, lane, value, ...ends, finerStep(shown)).replace(' to ', ' and ');
+    return rangeText(live, lane, value, ...ends, finely(live, lane, value)).replace(' to ', ' and ');
   const [from, to] = ends.map((end) =>
     printTyped({ number: Number((end / shown.factor).toPrecision(6)), shown }),
   ) as [Printed, Printed];
   return `${from.number} and ${printed(to)}`;
-}
-
-/** A finer step for what a length lies between, in base units: a sixteenth of an inch, a millimetre. */
-function finerStep({ dimension, label, factor }: Shown): number | undefined {
-  if (dimension !== LENGTH || !(label === 'in' || label === 'cm')) return undefined;
-  return (label === 'in' ? 1 / 16 : 1 / 10) * factor;
 }
 
 function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtView['moves'] {
@@ -324,7 +333,14 @@ function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtVie
     if (now.kind !== 'quantity') continue;
     const [less, more] = [explored.number(id, fed.column, 1), explored.number(id, fed.column, 2)];
     if (less === more || Number.isNaN(less) || Number.isNaN(more)) continue;
-    const text = rangeText(live, fed, now, Math.min(less, more), Math.max(less, more));
+    const text = rangeText(
+      live,
+      fed,
+      now,
+      Math.min(less, more),
+      Math.max(less, more),
+      finely(live, fed, now),
+    );
     moves.push({ id, name: laneName(live, fed), text });
   }
   return moves;

@@ -30,8 +30,8 @@ for (const dark of [false, true])
     await expect
       .poll(() => panel(page).getByRole('heading').first().innerText())
       .toBe('How far off can finished chest be?');
-    // Source: arithmetic. 231 st at 20½ and 21½ to 4 in: 45.07 and 42.98 in, rounded outward.
-    await expect.poll(() => bar.locator('.bar-text').innerText()).toBe('42¾ to 45¼ in');
+    // Source: arithmetic. 231 st at 20½ and 21½ to 4 in: 45.07 and 42.98 in, to a sixteenth, rounded outward.
+    await expect.poll(() => bar.locator('.bar-text').innerText()).toBe('42 15/16 to 45⅛ in');
     await expect
       .poll(() => panel(page).locator('.doubt-worth').innerText())
       .toContain('over 8 in instead of 4');
@@ -43,7 +43,7 @@ for (const dark of [false, true])
 
     // By the keyboard: the tolerance is a value of its own.
     await bar.getByRole('spinbutton', { name: 'how far off stitch gauge is' }).press('ArrowUp');
-    await expect.poll(() => bar.locator('.bar-text').innerText()).toBe('42¼ to 45¾ in');
+    await expect.poll(() => bar.locator('.bar-text').innerText()).toBe('42 7/16 to 45 11/16 in');
     expect(await told(page, 'stitch gauge')).toContain('± ¾');
     expect(await barWidth(page)).toBeGreaterThan(before * 1.2);
     // By the mouse, back again and further.
@@ -53,7 +53,7 @@ for (const dark of [false, true])
     await expect.poll(() => barWidth(page)).toBeLessThan(before * 0.8);
     // Undo takes each step back.
     for (let i = 0; i < 3; i += 1) await page.getByRole('button', { name: /^Undo/ }).first().click();
-    await expect.poll(() => bar.locator('.bar-text').innerText()).toBe('42¾ to 45¼ in');
+    await expect.poll(() => bar.locator('.bar-text').innerText()).toBe('42 15/16 to 45⅛ in');
 
     // What is decided is held.
     await standOn(page, 'own count');

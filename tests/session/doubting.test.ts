@@ -59,15 +59,15 @@ beforeEach(async () => {
 describe('how far off', () => {
   test('a bar for each uncertain value, in the unit looked at, the largest first', () => {
     const doubt = asked.doubt('k7', 'c2');
-    // Source: arithmetic. 200 st at 17½ to 18½ to 4 in: 45.71 to 43.24 in, less 42: 1¼ to 3¾; 44.44 less 41 to 43: 1½ to 3½.
+    // Source: arithmetic. 200 st at 17½ to 18½ to 4 in: 45.71 to 43.24 in, less 42: 1.24 to 3.71; 44.44 less 41 to 43: 1.44 to 3.44; to a sixteenth, outward.
     expect(doubt?.bars.map(({ name, tolerance, unit, text }) => [name, tolerance, unit, text])).toEqual([
-      ['stitch gauge', '± ½', 'sts / 4 in', '1 to 3¾ in'],
-      ['chest', '± 1', 'in', '1¼ to 3½ in'],
+      ['stitch gauge', '± ½', 'sts / 4 in', '1 3/16 to 3¾ in'],
+      ['chest', '± 1', 'in', '1 7/16 to 3½ in'],
     ]);
     expect([doubt?.about, doubt?.value]).toEqual(['ease, M', '2½ in']);
     // √(1.2355² + 1²) = 1.59 in; at worst 0.24 to 4.71 in.
     expect(doubt?.sentence).toBe('Seldom are all off at once: usually it is no more than 1¾ in off.');
-    expect(doubt?.all?.text).toBe('0 to 4¾ in');
+    expect(doubt?.all?.text).toBe('3/16 to 4¾ in');
   });
 
   test('the bars share one scale: the value lies in each, the worst case spans them all', () => {
@@ -109,7 +109,7 @@ describe('how far off', () => {
     ]);
     expect(count?.sentence).toBe('Nothing: once you go by 200 sts, they stay.');
     expect(asked.doubt('k9', null)?.bars.filter(({ nothing }) => !nothing)).toMatchObject([
-      { name: 'stitch gauge', text: '43 to 45¾ in' },
+      { name: 'stitch gauge', text: '43 3/16 to 45¾ in' },
     ]);
   });
 
@@ -132,6 +132,22 @@ describe('how far off', () => {
       expect(asked.doubt(id, null)?.sentence, id).toMatch(/^The numbers it depends on are taken as exact/);
   });
 
+  test('what a length lies between is told to the millimetre, also where the usual step is half a centimetre', async () => {
+    session = opened({
+      notebook: notebookFrom(`{ "ellwand": 1, "id": "n2", "title": "Mittens", "units": "cm",
+        "sections": [{"id": "s1", "title": "Hand", "cells": [
+          {"id": "k1", "name": "hand", "text": "20.3 ± 0.12 cm"},
+          {"id": "k2", "name": "with_ease", "text": "hand + 1 cm"}]}] }`),
+    });
+    asked = await session.questions();
+    // 21.18 to 21.42 cm.
+    expect(asked.doubt('k2', null)?.sentence).toBe('It lies between 21.1 and 21.5 cm.');
+    expect(asked.doubt('k1', null)?.moves.map(({ text }) => text)).toEqual(['21.1 to 21.5 cm']);
+    // Shown in inches: 20.18 to 20.42 cm are 7.945 to 8.039 in.
+    expect(session.setUnits('in').done).toBe(true);
+    expect(asked.doubt('k1', null)?.sentence).toBe('It lies between 7 15/16 and 8 1/16 in.');
+  });
+
   test('the measurement most worth repeating, and what half its doubt would do', () => {
     expect(asked.doubt('k5', 'c2')?.worth).toBe(
       'Worth counting again: stitch gauge over 8 in instead of 4. With half its doubt this is up to ¾ in off, not 1¼ in.',
@@ -148,12 +164,12 @@ describe('how far off', () => {
       const [bar] = asked.doubt('k5', 'c2')?.bars ?? [];
       return bar?.text;
     };
-    expect(width()).toBe('43 to 45¾ in');
+    expect(width()).toBe('43 3/16 to 45¾ in');
     expect(session.nudgeTolerance(at('k1'), 2)).toEqual({ done: true });
     expect(session.text(at('k1'))).toBe('18 ± 1 st / 4 in');
-    expect(width()).toBe('42 to 47¼ in');
+    expect(width()).toBe('42 1/16 to 47 1/16 in');
     session.undo();
-    expect(width()).toBe('43 to 45¾ in');
+    expect(width()).toBe('43 3/16 to 45¾ in');
     session.nudgeTolerance(at('k1'), -5);
     expect(session.text(at('k1'))).toBe('18 st / 4 in');
     expect(asked.doubt('k5', 'c2')?.bars).toEqual([]);
@@ -193,7 +209,7 @@ describe('how far off', () => {
     expect(doubt?.sentence).toBe('It lies between 17½ and 18½ sts / 4 in.');
     expect(doubt?.moves.map(({ name, text }) => [name, text])).toContainEqual([
       'finished chest, M',
-      '43 to 45¾ in',
+      '43 3/16 to 45¾ in',
     ]);
     expect(doubt?.own).toMatchObject({ tolerance: '± ½', unit: 'sts / 4 in' });
   });
