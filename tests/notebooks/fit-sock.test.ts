@@ -101,7 +101,7 @@ describe('a sock worked by hand', () => {
     const counts = {
       ...{ heel_stitches: 34, instep_stitches: 34, heel_rows: 34, edge_loops: 17, turn_first: 19 },
       ...{ turn_rows: 14, turn_stitches: 20, pick_up: 18, gusset_stitches: 90 },
-      ...{ gusset_decrease_rounds: 11, gusset_rounds: 22, foot_stitches: 68, move_before_toe: 0 },
+      ...{ gusset_decrease_rounds: 11, gusset_rounds: 23, foot_stitches: 68, move_before_toe: 0 },
     };
     for (const [cell, count] of Object.entries(counts)) expect(worked.number(cell), cell).toBe(count);
     expect(middles(worked)).toEqual([18, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17]);
@@ -147,7 +147,7 @@ describe('a sock worked by hand', () => {
   test('the foot: 76 rounds with 1 cm of ease, 80 with none', () => {
     const [taut, full] = [byHand(), byHand({ length_ease: '0 cm' })];
     expect(taut.number('foot_rounds')).toBe(76);
-    expect(taut.number('plain_foot_rounds')).toBe(54);
+    expect(taut.number('plain_foot_rounds')).toBe(53);
     expect(taut.number('foot_before_toe')).toBeCloseTo(20.4545, 4);
     expect(full.number('foot_rounds')).toBe(80);
     expect(taut.number('leg_rounds')).toBe(66);
@@ -435,8 +435,44 @@ describe('what the steps say before the cast-on', () => {
   test('after the turn, which ends on a wrong-side row, the heel is knit across before picking up', () => {
     // Common practice: 18 across the heel, 17 along the flap, 32 of the instep, 17 along the flap: each stitch once.
     expect(printedSteps('fit-sock', {}, 'Runa')).toContain(
-      'Rnd 1, RS: knit across the heel (18 sts), pick up 17 sts along the edge of the flap, work the 32 sts of the instep, pick up 17 sts along the other edge: 18 sts + 2 × 17 sts + 32 sts = 84 sts.',
+      'Pick up, RS: knit across the heel (18 sts), pick up 17 sts along the edge of the flap, work the 32 sts of the instep, pick up 17 sts along the other edge: 18 sts + 2 × 17 sts + 32 sts = 84 sts.',
     );
+  });
+});
+
+describe('the rounds of a gusset', () => {
+  /** The steps of the gusset and foot, and for each that counts rounds how many its counter has. */
+  function gussetOf(sets: Sets) {
+    const notebook = withSets(openNotebook('fit-sock'), sets);
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    const all = session.steps().steps.filter(({ applies }) => applies);
+    const counted = ['t11', 't12', 't13', 't14'].map(
+      (id) => all.find((step) => step.id === id)?.counter?.of ?? 0,
+    );
+    return { counted, text: all.map(({ text }) => text).join('\n') };
+  }
+
+  // Source: service sock of 1918, after picking up: 1 plain round, then 2 decreased every 2nd round, 10 times. By hand:
+  // 1 that picks up and 20, so the last decrease is in round 21.
+  test('are counted after the one that picks up, by the words and by the counter', () => {
+    const { counted, text } = gussetOf({});
+    expect(counted[3]).toBe(20);
+    expect(text).toMatch(/^Pick up, RS: knit across the heel/m);
+    expect(text).toMatch(/on each decrease rnd, rnds counted from here: /);
+    expect(text).not.toMatch(/counted as rnd 1/);
+    expect(text).toContain('The gusset is done after 21 rnds, the one that picked up with them (64 sts).');
+  });
+
+  // By hand, as in 1896: 4 decreased in succession, then every 2nd round 6 times of the 10: 1 + 4 + 12; and as in 1915: a
+  // decrease after 4 plain rounds and then with 3 between is 1 plain and every 4th round: 1 + 1 + 40.
+  test.each([
+    ['straight decreases', { every_round_first: '4' }, 12, 17],
+    ['more plain rounds', { more_plain_rounds: '1 rnd', decrease_every: '4' }, 40, 42],
+    ['a decrease on every round', { decrease_every: '1' }, 10, 11],
+  ])('%s', (_, sets, counted, all) => {
+    expect(gussetOf(sets as Sets).counted[3]).toBe(counted);
+    expect(sock(sets as Sets).number('gusset_rounds')).toBe(all);
+    expect(gussetOf(sets as Sets).text).toContain(`The gusset is done after ${all} rnds`);
   });
 });
 
@@ -445,19 +481,19 @@ describe('the stitches of a sock, part by part, as the yarn notebook asks for th
   const worked = (sets: Sets = {}, column = 'Runa') =>
     parts.map((part) => sock(sets, column).number(`stitches_in_${part}`));
 
-  // Source: the sock worked by hand, by exact arithmetic: 18 and 48 rounds of 68, 34 rows of 34, 54 rounds of 68, and
+  // Source: the sock worked by hand, by exact arithmetic: 18 and 48 rounds of 68, 34 rows of 34, 53 rounds of 68, and
   // the turn, gusset and toe added up row by row.
-  test('are those added up by hand, 12,161 in all', () => {
+  test('are those added up by hand, 12,183 in all', () => {
     const hand = { ...BY_HAND, cuff_length: '4 cm' };
-    expect(worked(hand)).toEqual([1224, 3264, 1156, 203, 1738, 3672, 904]);
-    expect(sock(hand).number('stitches_in_sock')).toBe(12_161);
+    expect(worked(hand)).toEqual([1224, 3264, 1156, 203, 1828, 3604, 904]);
+    expect(sock(hand).number('stitches_in_sock')).toBe(12_183);
   });
 
   test('a gusset that begins with decreases straight after another, and a square turn', () => {
-    // By hand, rounds of 84 as begun: 2 plain; 82, 80, 78, 76; then 76, 74, 74 … 66, 66, 64.
+    // By hand, rounds of 84 as begun: 1 that picks up, 2 plain; 82, 80, 78, 76; then 76, 74, 74 … 66, 66, 64.
     const after = [76, 74, 74, 72, 72, 70, 70, 68, 68, 66, 66, 64];
     const sets = { every_round_first: '4', more_plain_rounds: '2 rnd' };
-    const all = 2 * 84 + 82 + 80 + 78 + 76 + after.reduce((a, b) => a + b);
+    const all = 3 * 84 + 82 + 80 + 78 + 76 + after.reduce((a, b) => a + b);
     expect(sock(sets).number('stitches_in_gusset')).toBe(all);
     expect(sock({ turn_is: '"square"' }).number('stitches_in_turn')).toBe(10 * 22);
   });
