@@ -144,7 +144,7 @@ const PLAIN: readonly FunctionSpec[] = [
     gives: 'first',
     examples: [{ text: 'abs(-2 in)', gives: '2 in' }],
     source: COMMON,
-    says: ([x = '']) => `${x} without its sign`,
+    says: ([x = '']) => `${x}, without its sign`,
     work: (x = 0) => Math.abs(x),
   },
   {

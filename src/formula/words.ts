@@ -81,7 +81,7 @@ export function inWords(node: Node, rank: number, wording: Wording): string {
       const across = wording.across ? { ...wording, cell: wording.across } : wording;
       const words = node.args.map((arg, i) => inWords(arg, 0, spec?.parameters[i]?.each ? across : wording));
       const said = spec?.says(words) ?? `${spacedName(node.name)} of ${words.join(', ')}`;
-      return rank > 4 ? `(${said})` : said;
+      return rank > 4 || rank === RANK['=='] ? `(${said})` : said;
     }
     case 'binary':
       return binary(node, rank, wording);
