@@ -126,7 +126,10 @@ export class Machine {
     return this.rows;
   }
 
-  /** Makes room for formulas in which so many numbers wait at once; rows of an odd number of lanes are one wider, and on a way at least as wide as is gone at once. */
+  /**
+   * Makes room for formulas in which so many numbers wait at once; rows of an odd number of lanes are one wider, and on a
+   * way at least as wide as is gone at once.
+   */
   reserve(depth: number, lanes: number): void {
     const size = (depth + 4) * Math.max(AT_ONCE, lanes + 1);
     if (size > this.rows.length) this.rows = new Float64Array(size * 2);

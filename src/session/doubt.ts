@@ -15,10 +15,11 @@ import {
   worthRepeating,
 } from '../doubt/index.ts';
 import { isDecided, printTyped } from '../formula/index.ts';
-import { isGauge, LENGTH, type Printed, printEnd, printed } from '../quantity/index.ts';
+import { isGauge, type Printed, printEnd, printed } from '../quantity/index.ts';
 import { explore, type Value } from '../sheet/index.ts';
 import { decisionView } from './decisions.ts';
 import { laneName, placeOf } from './lane-words.ts';
+import { fineStep } from './limits.ts';
 import type { Live } from './live.ts';
 import type { Place } from './page.ts';
 import { ownStep, printAt, printTolerance, unitAt } from './show.ts';
@@ -171,15 +172,12 @@ function endsOf(
 ): { readonly least: number; readonly most: number; readonly text: string } {
   const there = [value.value, atLess, atMore].filter((end) => !Number.isNaN(end));
   const [least, most] = [Math.min(...there), Math.max(...there)];
-  const text =
-    there.length < 3
-      ? 'no value at one end'
-      : rangeText(live, lane, value, least, most, finely(live, lane, value));
+  const text = there.length < 3 ? 'no value at one end' : fineRange(live, lane, value, least, most);
   return { least, most, text };
 }
 
 function worstText(live: Live, lane: Lane, value: Quantity, { least, most, about }: Doubt): string {
-  return `${about ? 'about ' : ''}${rangeText(live, lane, value, least, most, finely(live, lane, value))}`;
+  return `${about ? 'about ' : ''}${fineRange(live, lane, value, least, most)}`;
 }
 
 function allOf(
@@ -229,15 +227,15 @@ export function rangeText(
 }
 
 /**
- * The step for the ends of what a length lies between: a sixteenth of an inch, a millimetre. To the usual step, rounded
- * outward at both ends, little doubt would look like much.
+ * What a value lies between. The ends of a length are told to a sixteenth of an inch or a millimetre: to the usual step,
+ * rounded outward at both ends, little doubt would look like much.
  */
-function finely(live: Live, { id, column }: Lane, value: Quantity): number | undefined {
-  const { dimension, label, factor } = unitAt(live, id, column, value);
-  const own = ownStep(live, id, dimension);
-  if (dimension !== LENGTH || !(label === 'in' || label === 'cm')) return own;
-  const fine = (label === 'in' ? 1 / 16 : 1 / 10) * factor;
-  return Math.min(own ?? fine, fine);
+function fineRange(live: Live, lane: Lane, value: Quantity, least: number, most: number): string {
+  const shown = unitAt(live, lane.id, lane.column, value);
+  const own = ownStep(live, lane.id, shown.dimension);
+  const fine = fineStep(shown);
+  const step = fine === undefined ? own : Math.min(own ?? Number.POSITIVE_INFINITY, fine * shown.factor);
+  return rangeText(live, lane, value, least, most, step);
 }
 
 function sizeText(live: Live, lane: Lane, value: Quantity, size: number): string {
@@ -314,7 +312,7 @@ function typedBetween(live: Live, lane: Lane, value: Quantity, off: number): str
   const shown = unitAt(live, id, column, value);
   const ends = [value.value - off, value.value + off] as const;
   if (unitAt(live, id, column, value, true).label !== shown.label)
-    return rangeText(live, lane, value, ...ends, finely(live, lane, value)).replace(' to ', ' and ');
+    return fineRange(live, lane, value, ...ends).replace(' to ', ' and ');
   const [from, to] = ends.map((end) =>
     printTyped({ number: Number((end / shown.factor).toPrecision(6)), shown }),
   ) as [Printed, Printed];
@@ -333,14 +331,7 @@ function movesOf(live: Live, lane: Lane, value: Quantity, off: number): DoubtVie
     if (now.kind !== 'quantity') continue;
     const [less, more] = [explored.number(id, fed.column, 1), explored.number(id, fed.column, 2)];
     if (less === more || Number.isNaN(less) || Number.isNaN(more)) continue;
-    const text = rangeText(
-      live,
-      fed,
-      now,
-      Math.min(less, more),
-      Math.max(less, more),
-      finely(live, fed, now),
-    );
+    const text = fineRange(live, fed, now, Math.min(less, more), Math.max(less, more));
     moves.push({ id, name: laneName(live, fed), text });
   }
   return moves;

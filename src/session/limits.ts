@@ -14,11 +14,18 @@ const OF_INCHES = [1 / 16, 1 / 100, 1 / 1000];
 const OF_CENTIMETRES = [1 / 10, 1 / 100, 1 / 1000];
 const OF_GAUGES = [1 / 100, 1 / 1000];
 
-function stepsFor({ dimension, label, factor }: Shown, off: number): readonly number[] {
-  if (isGauge(dimension)) return OF_GAUGES;
-  if (dimension === LENGTH && label === 'in') return OF_INCHES;
-  if (dimension === LENGTH && label === 'cm') return OF_CENTIMETRES;
-  const place = Math.floor(Math.log10(off / factor));
+/** The coarsest step a length is told to where it must not be rounded far, in the unit shown; undefined for other units. */
+export const fineStep = (shown: Shown): number | undefined => lengthSteps(shown)?.[0];
+
+function lengthSteps({ dimension, label }: Shown): readonly number[] | undefined {
+  if (dimension !== LENGTH) return undefined;
+  return label === 'in' ? OF_INCHES : label === 'cm' ? OF_CENTIMETRES : undefined;
+}
+
+function stepsFor(shown: Shown, off: number): readonly number[] {
+  const steps = isGauge(shown.dimension) ? OF_GAUGES : lengthSteps(shown);
+  if (steps) return steps;
+  const place = Math.floor(Math.log10(off / shown.factor));
   return [1, 2, 3].map((finer) => Number(`1e${place - finer}`));
 }
 

@@ -338,7 +338,10 @@ export class OpenSheet {
     this.keep(this.kept());
   }
 
-  /** Tells the rows that changed, those on the needles, those that moved before and are back, and those that speak of one that changed. */
+  /**
+   * Tells the rows that changed, those on the needles, those that moved before and are back, and those that speak of one
+   * that changed.
+   */
   protected refresh(changed: readonly string[], page: boolean, words = ''): void {
     const rows = new Set([...changed, ...this.live.repinned()]);
     if (this.base) for (const id of changed) this.moved.add(id);

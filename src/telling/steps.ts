@@ -43,24 +43,20 @@ export function tellStep(parts: readonly Filled[]): ToldStep {
   const round = isRound(parts);
   const runs: ToldRun[] = [];
   const plans: (ToldPlan & { readonly cell: string })[] = [];
+  let endsWithLines = false;
   for (const [i, part] of parts.entries()) {
     if (part.kind !== 'plan') {
       addRun(runs, part);
       continue;
     }
-    const unfolded = isUnfolded(part);
+    const unfolded = !isAlongRow(part.plan);
     if (unfolded) plans.push({ ...tellPlan(part.plan, round), cell: part.cell });
-    if (!unfolded || !endsAt(parts, i)) runs.push({ text: planText(part.plan, round), cell: part.cell });
+    if (unfolded && endsAt(parts, i)) endsWithLines = true;
+    else runs.push({ text: planText(part.plan, round), cell: part.cell });
   }
-  const told = tidied(
-    runs,
-    parts.some((part, i) => isUnfolded(part) && endsAt(parts, i)),
-  );
+  const told = tidied(runs, endsWithLines);
   return { runs: told, plans, text: textOf(told, plans) };
 }
-
-/** Whether a plan is told in lines below the sentence. */
-const isUnfolded = (part: Filled): boolean => part.kind === 'plan' && !isAlongRow(part.plan);
 
 /** Whether only punctuation follows. */
 function endsAt(parts: readonly Filled[], index: number): boolean {
