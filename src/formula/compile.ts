@@ -116,14 +116,12 @@ export interface Pools {
   /** The work of each number function, beside `functions`: looked up in the hot path without going through its record. */
   readonly works: ((...args: number[]) => number)[];
   readonly functionAt: Map<string, number>;
-  /** The functions that have operations of their own, by operation. */
-  readonly inline: NumberSpec[];
   readonly runs: RunCall[];
 }
 
 /** Empty pools. */
 export function createPools(): Pools {
-  return { exponents: [], functions: [], works: [], functionAt: new Map(), inline: [], runs: [] };
+  return { exponents: [], functions: [], works: [], functionAt: new Map(), runs: [] };
 }
 
 interface Compile {
@@ -351,7 +349,6 @@ function emitInline(c: Compile, spec: NumberSpec, args: readonly Node[]): boolea
   const op = INLINE[spec.inline];
   const beside = second && operand(c, second);
   if (args.length !== (op === OP.WHOLE ? 1 : 2) || (second && beside === undefined)) return false;
-  c.pools.inline[op] = spec;
   emit(c, first);
   take(c, 0, op, ...(beside === undefined ? [] : [beside]));
   return true;

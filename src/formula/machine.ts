@@ -7,7 +7,7 @@
  */
 
 import { nearMultiple, same, wholeNear } from '../quantity/index.ts';
-import { firstOf, LAST, OP, type Pools, type RunCall, secondOf } from './compile.ts';
+import { LAST, OP, type Pools, type RunCall } from './compile.ts';
 import type { NumberSpec, PlanSpec, ReadingSpec, Run } from './spec.ts';
 import type { Store } from './store.ts';
 
@@ -321,76 +321,95 @@ export class Machine {
     outAt: number,
   ): void {
     const lanes = each ? field.variants * field.columns : field.variants;
-    const { stack } = this;
+    const { rows: stack } = this;
     let pc = start;
     let to = 0;
-    let last = false;
-    /** The second operation of a pair, while it is still to come. */
-    let second = 0;
-    while (!last || second > 0) {
-      let op = second;
-      second = 0;
-      if (op === 0) {
-        const one = code[pc++]!;
-        last = one >= LAST;
-        op = one & ~LAST;
-        if (op >= OP.PAIR) {
-          second = secondOf(op);
-          op = firstOf(op);
+    let one = 0;
+    do {
+      one = code[pc++]!;
+      const op = one & ~LAST;
+      if (op >= 40) {
+        // A pair: its first operation, then its second.
+        const first = (op - 40) >> 3;
+        if (first === 4) this.load(code[pc++]!, to, values, field, each, lanes);
+        else {
+          this.pair2(first, to, code[pc]!, code[pc + 1]!, values, field, each, lanes);
+          pc += 2;
+        }
+        const second = op & 7;
+        if (second < 4) this.beside(second, to, code[pc++]!, values, field, each, lanes);
+        else if (second === 4) this.whole(to, field, each, lanes);
+        else this.second(second, to, code[pc++]!, values, field, each, lanes);
+        continue;
+      }
+      switch (op) {
+        case 1: // LOAD
+          this.load(code[pc++]!, to, values, field, each, lanes);
+          break;
+        case 2: // PUSH
+          to += lanes;
+          break;
+        case 3: // ADD2
+        case 4: // SUB2
+        case 5: // MUL2
+        case 6: // DIV2
+          this.pair2(op - 3, to, code[pc]!, code[pc + 1]!, values, field, each, lanes);
+          pc += 2;
+          break;
+        case 7: // ADD
+        case 8: // SUB
+        case 9: // MUL
+        case 10: // DIV
+          this.beside(op - 7, to, code[pc++]!, values, field, each, lanes);
+          break;
+        case 11: // RSUB
+          this.load(code[pc++]!, to + lanes, values, field, each, lanes);
+          arithmetic(1, stack, to, stack, to + lanes, stack, to, lanes);
+          break;
+        case 12: // RDIV
+          this.load(code[pc++]!, to + lanes, values, field, each, lanes);
+          divided(stack, to, to + lanes, to, lanes);
+          break;
+        case 13: // ADDS
+        case 14: // SUBS
+        case 15: // MULS
+          to -= lanes;
+          arithmetic(op - 13, stack, to, stack, to, stack, to + lanes, lanes);
+          break;
+        case 16: // DIVS
+          to -= lanes;
+          divided(stack, to, to, to + lanes, lanes);
+          break;
+        case 17: // NEG
+          for (let i = to; i < to + lanes; i += 1) stack[i] = 0 - stack[i]!;
+          break;
+        case 18: // WHOLE
+          this.whole(to, field, each, lanes);
+          break;
+        case 19: // MULTIPLE
+        case 20: // MAX
+        case 21: // MIN
+          this.second(op - 14, to, code[pc++]!, values, field, each, lanes);
+          break;
+        case 22: {
+          // CALL
+          const spec = this.pools.functions[code[pc]!] as NumberSpec;
+          const count = code[pc + 1]!;
+          pc += 2;
+          to -= (count - 1) * lanes;
+          this.calls(spec, to, count, lanes, field, each);
+          break;
+        }
+        default: {
+          const next = this.rare(op, code, pc, to / lanes, lanes, values, field, each);
+          pc = next.pc;
+          to = next.sp * lanes;
         }
       }
-      if (op >= OP.ADD2 && op <= OP.DIV2) {
-        this.pair2(op - OP.ADD2, to, code[pc]!, code[pc + 1]!, values, field, each, lanes);
-        pc += 2;
-      } else if (op >= OP.ADD && op <= OP.DIV)
-        this.beside(op - OP.ADD, to, code[pc++]!, values, field, each, lanes);
-      else if (op >= OP.ADDS && op <= OP.DIVS) {
-        to -= lanes;
-        if (op === OP.DIVS) divided(stack, to, stack, to, stack, to + lanes, lanes);
-        else arithmetic(op - OP.ADDS, stack, to, stack, to, stack, to + lanes, lanes);
-      } else
-        switch (op) {
-          case OP.LOAD:
-            this.load(code[pc++]!, to, values, field, each, lanes);
-            break;
-          case OP.PUSH:
-            to += lanes;
-            break;
-          case OP.RSUB:
-          case OP.RDIV:
-            this.load(code[pc++]!, to + lanes, values, field, each, lanes);
-            if (op === OP.RDIV) divided(stack, to, stack, to + lanes, stack, to, lanes);
-            else arithmetic(1, stack, to, stack, to + lanes, stack, to, lanes);
-            break;
-          case OP.NEG:
-            for (let i = to; i < to + lanes; i += 1) stack[i] = 0 - stack[i]!;
-            break;
-          case OP.WHOLE:
-            this.inlined(op, to, field, each, lanes);
-            break;
-          case OP.MULTIPLE:
-          case OP.MAX:
-          case OP.MIN:
-            this.load(code[pc++]!, to + lanes, values, field, each, lanes);
-            this.inlined(op, to, field, each, lanes);
-            break;
-          case OP.CALL: {
-            const spec = this.pools.functions[code[pc++]!] as NumberSpec;
-            const count = code[pc++]!;
-            to -= (count - 1) * lanes;
-            this.calls(spec, to, count, lanes, field, each);
-            break;
-          }
-          default: {
-            const next = this.rare(op, code, pc, to / lanes, lanes, values, field, each);
-            pc = next.pc;
-            to = next.sp * lanes;
-          }
-        }
-    }
+    } while (one < LAST);
     for (let i = 0; i < lanes; i += 1) {
       const value = stack[to + i]!;
-      out[outAt + i] = value - value === 0 ? value : NONE;
+      out[outAt + i] = value - value === 0 ? value : value - value;
     }
   }
 
@@ -451,27 +470,40 @@ export class Machine {
       }
   }
 
-  /** The functions that have operations of their own; a second number lies in the row above. */
-  private inlined(op: number, to: number, field: Field, each: boolean, lanes: number): void {
+  /** To whole counts; where counts are held, to those of the first variant. */
+  private whole(to: number, field: Field, each: boolean, lanes: number): void {
     const { rows } = this;
-    const spec = this.pools.inline[op] as NumberSpec;
-    const holds = field.held && spec.holds !== undefined;
-    const free = holds ? (each ? field.columns : 1) : lanes;
-    for (let i = to; i < to + free; i += 1)
-      switch (op) {
-        case OP.WHOLE:
-          rows[i] = wholeNear(rows[i]!);
-          break;
-        case OP.MULTIPLE:
-          rows[i] = nearMultiple(rows[i]!, rows[i + lanes]!);
-          break;
-        case OP.MAX:
-          rows[i] = larger(rows[i]!, rows[i + lanes]!);
-          break;
-        default:
-          rows[i] = smaller(rows[i]!, rows[i + lanes]!);
-      }
-    for (let i = free; i < lanes; i += 1) rows[to + i] = rows[to + i - free]!;
+    const free = field.held ? (each ? field.columns : 1) : lanes;
+    for (let i = to; i < to + free; i += 1) rows[i] = +wholeNear(rows[i]!);
+    for (let i = to + free; i < to + lanes; i += 1) rows[i] = rows[i - free]!;
+  }
+
+  /** The functions of two numbers that have operations of their own (5 to 7: multiple, max, min), with an operand. */
+  private second(
+    kind: number,
+    to: number,
+    operand: number,
+    values: Float64Array,
+    field: Field,
+    each: boolean,
+    lanes: number,
+  ): void {
+    const { rows } = this;
+    let right = values;
+    let at = (operand >> 1) * field.variants;
+    if (each && (operand & 1) === 0) {
+      this.load(operand, to + lanes, values, field, each, lanes);
+      right = rows;
+      at = to + lanes;
+    }
+    if (kind === 6) for (let i = 0; i < lanes; i += 1) rows[to + i] = +larger(rows[to + i]!, right[at + i]!);
+    else if (kind === 7)
+      for (let i = 0; i < lanes; i += 1) rows[to + i] = +smaller(rows[to + i]!, right[at + i]!);
+    else {
+      const free = field.held ? (each ? field.columns : 1) : lanes;
+      for (let i = 0; i < free; i += 1) rows[to + i] = +nearMultiple(rows[to + i]!, right[at + i]!);
+      for (let i = to + free; i < to + lanes; i += 1) rows[i] = rows[i - free]!;
+    }
   }
 
   private calls(
@@ -524,16 +556,8 @@ function arithmetic(
 }
 
 /** Divided by what was worked out on the way, which may be without end: then the quotient is no value, not nothing. */
-function divided(
-  to: Float64Array,
-  at: number,
-  left: Float64Array,
-  leftAt: number,
-  right: Float64Array,
-  rightAt: number,
-  lanes: number,
-): void {
-  for (let i = 0; i < lanes; i += 1) to[at + i] = quotient(left[leftAt + i]!, right[rightAt + i]!);
+function divided(rows: Float64Array, at: number, leftAt: number, rightAt: number, lanes: number): void {
+  for (let i = 0; i < lanes; i += 1) rows[at + i] = +quotient(rows[leftAt + i]!, rows[rightAt + i]!);
 }
 
 /** The same with one number on the right of every lane. */
