@@ -3,6 +3,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { createLanguage, standard } from '../../src/formula/index.ts';
+import { nearMultiple, wholeNear } from '../../src/quantity/index.ts';
 import { Sheet } from '../../src/sheet/index.ts';
 import { patience, runs } from '../support/runs.ts';
 
@@ -99,6 +100,50 @@ test(
       { numRuns },
     );
     expect(gone).toBeGreaterThan(numRuns);
+  },
+  patience,
+);
+
+/** Counts at a tie, near one and nowhere near, small and large. */
+const near = fc
+  .tuple(
+    fc.integer({ min: 1, max: 9 }),
+    fc.constantFrom(0, 0.5, 0.25),
+    fc.constantFrom(0, 1e-11, -1e-11, 1e-6),
+    fc.constantFrom(1, -1),
+  )
+  .map(([whole, part, off, sign]) => sign * (whole + part + off));
+const counts = fc.oneof(near, fc.constantFrom(1e9 + 0.3, 4e8 + 0.45, 3e15 + 0.5, 2 ** 52 + 1, -1e12 - 0.5));
+const rows = fc.array(fc.array(counts, { minLength: 12, maxLength: 12 }), { minLength: 4, maxLength: 4 });
+
+test(
+  'in each column for itself a count is rounded, at a tie, near one and however large',
+  () => {
+    const { numRuns } = runs(300, 20_000);
+    fc.assert(
+      fc.property(fc.integer({ min: 5, max: 12 }), rows, (columns, nudges) => {
+        const sheet = new Sheet({
+          language,
+          columns: Array.from({ length: columns }, (_, i) => `size ${i + 1}`),
+        });
+        sheet.add('a', 'a', textsOf([1], columns));
+        ['whole(a)', 'multiple(a, 2)', 'multiple(a, 1/4)'].map((text, i) =>
+          sheet.add(`f${i}`, `f${i}`, text),
+        );
+        for (const nudge of nudges) {
+          sheet.setText('a', textsOf(nudge, columns));
+          sheet.settle();
+          for (let column = 0; column < columns; column += 1) {
+            const [a, ...found] = ['a', 'f0', 'f1', 'f2'].map(
+              (id) => sheet['lanes'].values[sheet['lanes'].lane(sheet['nodeOf'](id), column)] ?? Number.NaN,
+            );
+            const expected = [wholeNear(a ?? 0), nearMultiple(a ?? 0, 2), nearMultiple(a ?? 0, 0.25)];
+            expect(found.map((one) => one + 0)).toEqual(expected);
+          }
+        }
+      }),
+      { numRuns },
+    );
   },
   patience,
 );
