@@ -99,6 +99,7 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 60_000,
           hookTimeout: 120_000,
+          expect: { poll: { timeout: 30_000 } }, // As long as the browser waits for an element: a slow machine is no failure.
           sequence: { groupOrder: 1 }, // After the unit tests: both at once would only slow each other.
         },
       },

@@ -164,10 +164,11 @@ test('on a phone: bars, the question and the columns, with a thumb', async () =>
   await row(page, 'finished chest').locator('.v').nth(2).tap();
   await page.getByRole('button', { name: 'How far off', exact: true }).tap();
   await expect.poll(() => panel(page).locator('.bar-text').first().innerText()).toMatch(/ to .* in$/);
-  const heights = await panel(page)
-    .locator('.doubt-step:visible, .bars .go-to:visible, .usual-put:visible')
-    .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().height)));
-  expect(heights.length).toBeGreaterThan(2);
+  const touched = panel(page).locator('.doubt-step:visible, .bars .go-to:visible, .usual-put:visible');
+  await expect.poll(() => touched.count()).toBeGreaterThan(2);
+  const heights = await touched.evaluateAll((all) =>
+    all.map((one) => Math.round(one.getBoundingClientRect().height)),
+  );
   expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
   await runAxe(page);

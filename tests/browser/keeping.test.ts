@@ -35,7 +35,9 @@ test('a browser without storage says so at once, works, and offers the file', as
   const words = notice(page, 'This browser keeps nothing here');
   await words.waitFor();
   expect(await words.getAttribute('role')).toBe('alert');
-  expect(await page.locator('.saved').textContent()).toBe('not kept: this browser keeps nothing here');
+  await expect
+    .poll(() => page.locator('.saved').textContent())
+    .toBe('not kept: this browser keeps nothing here');
   await runAxe(page);
   await nudge(page);
   const now = await numbers(page, 'stitch gauge');
@@ -132,6 +134,7 @@ test('a browser that has lost its store gets the notebooks back from their secon
   });
   await page.goto(appUrl());
   await notice(page, 'your notebooks were put back from their second copy').waitFor();
+  await row(page, 'stitch gauge').waitFor();
   expect(await numbers(page, 'stitch gauge')).toEqual(now);
   await page.locator('.header .undo').click();
   await expect.poll(() => numbers(page, 'stitch gauge')).not.toEqual(now);

@@ -2,7 +2,7 @@ import { chromium, type Page } from 'playwright-core';
 import { expect, onTestFinished, test } from 'vitest';
 import { findBrowser, launchOptions } from './find-browser.ts';
 import { row } from './sheet-page.ts';
-import { appUrl } from './support.ts';
+import { appUrl, nextFrame } from './support.ts';
 
 /** The app in a browser whose letters are set twice as large as usual, the window as it was: WCAG 2.2, 1.4.4. */
 async function openWithLargeLetters(width: number, height: number): Promise<Page> {
@@ -46,6 +46,7 @@ test('where the letters grow and the page is not told, the head goes on in a sec
   const page = await openWithLargeLetters(2880, 900);
   await page.setViewportSize({ width: 2500, height: 900 });
   await page.evaluate(() => document.documentElement.style.setProperty('font-size', '52px'));
+  await nextFrame(page);
   expect(await isWhole(page)).toBe(true);
   expect(await cutOff(page, '.header button')).toEqual([]);
 });

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { row } from './sheet-page.ts';
 import { drop, fieldfare, notice } from './shelf-page.ts';
-import { openApp, runAxe } from './support.ts';
+import { nextFrame, openApp, runAxe } from './support.ts';
 
 /** Goes to a page by the list, wherever that is. */
 async function go(page: Page, name: string): Promise<void> {
@@ -20,8 +20,10 @@ const MAGNIFIED = { width: 720, height: 450 };
 async function check(page: Page, part: string): Promise<void> {
   const isWhole = () => page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
   await page.setViewportSize(MAGNIFIED);
+  await nextFrame(page);
   expect(await isWhole(), 'magnified').toBe(true);
   await page.setViewportSize(PHONE);
+  await nextFrame(page);
   expect(await isWhole(), 'on a phone').toBe(true);
   await runAxe(page);
   const small = await page

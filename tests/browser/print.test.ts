@@ -183,10 +183,9 @@ describe('printed', () => {
     );
     await page.evaluate(() => void dispatchEvent(new Event('afterprint')));
     await page.locator('.header').getByRole('button', { name: 'Print' }).click();
-    expect(await page.getByRole('menuitem').allTextContents()).toEqual([
-      'print every gift at once',
-      'print gift Mitts for Ines',
-    ]);
+    await expect
+      .poll(() => page.getByRole('menuitem').allTextContents())
+      .toEqual(['print every gift at once', 'print gift Mitts for Ines']);
     await page.keyboard.press('Escape');
     expect(await sizePrinted(page, 'print gift Mitts for Ines')).toBe('gift Mitts for Ines');
   });

@@ -64,6 +64,7 @@ async function beyondWindow(page: Page): Promise<readonly string[]> {
 
 /** Begins a notebook from the list, which on a phone is behind the ruler, and waits until the sheet is its own. */
 async function openPrebuilt(page: Page, name: string, title: string): Promise<void> {
+  await page.locator('.sheet-body .row').first().waitFor();
   const list = page.locator('.nav-button');
   if (await list.isVisible()) await list.click();
   await page
@@ -84,7 +85,7 @@ for (const [width, touch] of [
     const found: string[] = [];
     for (const { name, title } of prebuilt) {
       await openPrebuilt(page, name, title);
-      const faults = [...(await page.evaluate(crowded)), ...(await beyondWindow(page))];
+      const faults = [...(await beyondWindow(page)), ...(await page.evaluate(crowded))];
       found.push(...faults.map((one) => `${title}: ${one}`));
     }
     expect(found).toEqual([]);

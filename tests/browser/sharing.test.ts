@@ -55,6 +55,7 @@ test('a changed notebook becomes a link and a picture of it; a fresh profile sho
   await chooseAction(friend, 'Share');
   await friend.getByRole('textbox', { name: 'the link' }).waitFor();
   await friend.getByRole('button', { name: 'Show it to another phone' }).click();
+  await friend.getByRole('img', { name: /the link as a picture/ }).waitFor();
   expect(await friend.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   await runAxe(friend);
 });

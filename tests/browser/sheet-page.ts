@@ -87,6 +87,7 @@ async function openList(page: Page): Promise<void> {
 
 /** Chooses what the head offers, or on a phone the list. */
 export async function chooseAction(page: Page, label: string): Promise<void> {
+  await page.locator('.header').waitFor();
   const inHead = page.locator('.header').getByRole('button', { name: label, exact: true });
   if (await inHead.isVisible()) return inHead.click();
   await openList(page);
@@ -99,10 +100,9 @@ export function editor(page: Page): Locator {
   return page.locator('.editor .cm-content');
 }
 
-/** Waits until CodeMirror is there, so that the next writing opens in it. */
+/** Waits until CodeMirror is there, so that the next writing opens in it: the menu is asked for once it has come. */
 export async function editorIsHere(page: Page): Promise<void> {
   await page.waitForFunction(() =>
-    performance.getEntriesByType('resource').some((entry) => entry.name.includes('formula-editor')),
+    performance.getEntriesByType('resource').some((entry) => entry.name.includes('/assets/menu-')),
   );
-  await page.waitForTimeout(150);
 }

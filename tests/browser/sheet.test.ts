@@ -32,10 +32,9 @@ test('what a first visit is told is about the notebook it began with, and no oth
   await row(page, 'foot girth').waitFor();
   expect(await page.locator('.hint').count()).toBe(0);
   // A plan for each wearer stands within its own column.
-  const plans = await values(page, 'calf shaping').evaluateAll((all) =>
-    all.map((one) => one.scrollWidth <= one.clientWidth),
-  );
-  expect(plans).toEqual([true, true, true]);
+  const plans = () =>
+    values(page, 'calf shaping').evaluateAll((all) => all.map((one) => one.scrollWidth <= one.clientWidth));
+  await expect.poll(plans).toEqual([true, true, true]);
 });
 
 test('in the resizing notebook a nudge of the stitch gauge moves every size, and says what the size was', async () => {
@@ -53,7 +52,7 @@ test('in the resizing notebook a nudge of the stitch gauge moves every size, and
   expect(small).toHaveLength(before.length);
   for (const difference of small) expect(difference).toMatch(/^\+/);
   expect(await moved(page)).toContain('finished chest');
-  expect(await page.locator('.strand .knot').count()).toBeGreaterThan(2);
+  await expect.poll(() => page.locator('.strand .knot').count()).toBeGreaterThan(2);
 });
 
 test('every size, the strand, the sentence beside the size: numbers checked by hand', async () => {
@@ -71,7 +70,7 @@ test('every size, the strand, the sentence beside the size: numbers checked by h
     expect.arrayContaining(['finished chest', 'ease', 'size to follow', 'own count', 'neck', 'buttonband']),
   );
   expect(await moved(page)).not.toContain('yoke rows');
-  expect(await page.locator('.strand .knot').count()).toBe((await moved(page)).length);
+  await expect.poll(() => page.locator('.strand .knot').count()).toBe((await moved(page)).length);
 });
 
 test('keeping makes the trial the notebook’s own, as one step of undo', async () => {
@@ -294,7 +293,7 @@ test('every note is read whole where it stands, and on a phone where one stands'
           .filter((note) => note.scrollHeight > note.clientHeight + 1 && note.clientHeight > 0)
           .map((note) => note.textContent),
       );
-  expect(await page.locator('.how .note').count()).toBeGreaterThan(50);
+  await expect.poll(() => page.locator('.how .note').count()).toBeGreaterThan(50);
   expect(await cut()).toEqual([]);
   await page.setViewportSize({ width: 390, height: 844 });
   await standOn(page, 'size for lengths');

@@ -90,7 +90,7 @@ export async function isSaved(page: Page): Promise<void> {
 /** Types a text into a cell by the keyboard. */
 export async function write(page: Page, text: string): Promise<void> {
   await page.keyboard.press('Enter');
-  await page.locator('.editor .cm-content').waitFor();
+  await page.locator('.editor :is(.plain-editor, .cm-content)').waitFor();
   await page.keyboard.press('ControlOrMeta+a');
   await page.keyboard.type(text);
   await page.keyboard.press('Enter');

@@ -41,8 +41,13 @@ test('from a file it opens, works out again, and keeps an edit over a reload; no
   expect(await numbers(page, 'finished chest')).toEqual(after);
   // Parts that come later on the site are in the file: the editor, a page, the reference, another notebook.
   await values(page, 'stitch gauge').first().focus();
-  await page.keyboard.press('Enter');
-  await page.locator('.cm-content').waitFor();
+  // Until it has come the plain field opens.
+  const opensEditor = async () => {
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Enter');
+    return page.locator('.cm-content').isVisible();
+  };
+  await expect.poll(opensEditor).toBe(true);
   await page.keyboard.press('Escape');
   await page.getByRole('button', { name: 'Units, functions, keys' }).click();
   await page.getByRole('heading', { name: 'Units, functions, keys' }).waitFor();

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { editorIsHere, standOn } from './sheet-page.ts';
-import { axeFaults, openApp } from './support.ts';
+import { axeFaults, nextFrame, openApp } from './support.ts';
 
 describe('what to knit', () => {
   test('a ticked step keeps its count when a measure changes, and offers what it would be now', async () => {
@@ -180,7 +180,7 @@ describe('steps beside the sheet', () => {
     await hand.getByText('Gusset').first().waitFor();
     await show('Sheet');
     await page.locator('.aside').waitFor({ state: 'hidden' });
-    await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
+    await nextFrame(page);
     await show('What to knit');
     await expect.poll(below).toBeLessThan(40);
     expect(await below()).toBeGreaterThan(-2);
@@ -196,7 +196,7 @@ describe('steps beside the sheet', () => {
     await expect.poll(below).toBeLessThan(40);
     await show('Sheet');
     await page.locator('.aside').waitFor({ state: 'hidden' });
-    await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
+    await nextFrame(page);
     await page.reload();
     await page.locator('.steps').waitFor({ state: 'attached' });
     expect(await page.locator('.aside').isVisible()).toBe(false);

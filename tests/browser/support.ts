@@ -70,6 +70,11 @@ function hideServiceWorkers(): void {
   Reflect.deleteProperty(Navigator.prototype, 'serviceWorker');
 }
 
+/** Waits until the page has been drawn anew: what hangs on its size, or on what is in sight, comes a frame later. */
+export async function nextFrame(page: Page): Promise<void> {
+  await page.evaluate(() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go))));
+}
+
 /** The text of the file that pressing a button saves, and its name. */
 export async function savedBy(
   page: Page,

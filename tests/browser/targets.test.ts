@@ -77,7 +77,8 @@ for (const { name, title } of prebuilt.filter(({ name: one }) =>
       await button.tap();
       await page.waitForFunction(() =>
         [...document.querySelectorAll<HTMLElement>('.panel')].every(
-          (one) => one.offsetParent === null || !one.querySelector('[aria-busy=true]'),
+          (one) =>
+            one.offsetParent === null || (one.children.length > 1 && !one.querySelector('[aria-busy=true]')),
         ),
       );
       await look('.aside');

@@ -103,6 +103,7 @@ test('a friend’s changes come back and are taken cell by cell', async () => {
   await drop(friend, name, text);
   await way(friend, 'Keep a copy').click();
   await expect.poll(() => mine(friend)).toContain('Fieldfare pullover');
+  await visitor(friend).waitFor({ state: 'detached' });
   await editorIsHere(friend);
   await standOn(friend, 'stitch gauge');
   await write(friend, '20 st / 4 in');
