@@ -1,7 +1,7 @@
 /*
  * The notebook as it goes on paper: for the chosen column, or for all at once as patterns print them, with the values it
  * stands by and not those of a change that is tried. Plans stand in the steps, for one column with a table of their
- * shapings to tick; what is empty is left out. A short notebook goes on paper whole; of a long one sums on the way are
+ * shapings to tick, and those that no step tells among the values; what is empty is left out. A short notebook goes on paper whole; of a long one sums on the way are
  * left out, and that is said. A cell whose name stands in quotes in what is printed is on paper in any case.
  */
 
@@ -18,7 +18,7 @@ import type { Live } from './live.ts';
 import type { StepsView } from './page.ts';
 import { printAt, printTolerance, saysAt, unechoed } from './show.ts';
 import { shownWhen } from './shown-as.ts';
-import { askedBy } from './step-text.ts';
+import { askedBy, cellsNamed } from './step-text.ts';
 import type { StepValues } from './step-values.ts';
 import { filledNow } from './steps.ts';
 
@@ -177,7 +177,7 @@ function sectionOf(asked: PaperAsked, { title, cells }: Section, named: Readonly
   let leavesOut = false;
   for (const { id, note = '' } of cells) {
     const shown = columnsOf(asked, id).map((column) => ({ column, value: asked.values.value(id, column) }));
-    if (!shown.some(({ value }) => isOnPaper(value))) continue;
+    if (!shown.some(({ value }) => isOnPaper(live, id, value))) continue;
     if (!isWhole && !named.has(id) && !shown.some(({ value }) => isForPaper(asked.values, id, value))) {
       leavesOut ||= shown.some(({ value }) => value.kind !== 'truth');
       continue;
@@ -213,14 +213,20 @@ const LEAST_GAUGE = 2 / 10_000;
 const isGaugeOfFabric = (value: Value): boolean =>
   value.kind === 'quantity' && isGauge(value.type.dimension) && value.value >= LEAST_GAUGE;
 
-/** Numbers, truths, names and dates; a plan is told in its step. */
-const isOnPaper = ({ kind }: Value): boolean =>
-  kind === 'quantity' || kind === 'truth' || kind === 'label' || kind === 'date';
+/** Numbers, truths, names and dates, and a plan that no step tells. */
+const isOnPaper = (live: Live, id: string, { kind }: Value): boolean =>
+  ['quantity', 'truth', 'label', 'date'].includes(kind) || (kind === 'plan' && !isInStep(live, id));
 
-/** What was typed, and of what is worked out measures, decided counts and dates; sums on the way are left out. */
+/** Whether a step tells a cell; one that does not apply now would tell it if it did. */
+function isInStep({ sheet, notebook }: Live, id: string): boolean {
+  const name = sheet.nameOf(id);
+  return notebook.steps.some(({ text }) => cellsNamed(text).includes(name));
+}
+
+/** What was typed, and of what is worked out plans, measures, decided counts and dates; sums on the way are left out. */
 function isForPaper({ live }: StepValues, id: string, value: Value): boolean {
   const { typed } = live.sheet.info(id);
-  if (value.kind === 'label' || value.kind === 'date') return true;
+  if (value.kind === 'label' || value.kind === 'date' || value.kind === 'plan') return true;
   if (value.kind === 'truth') return typed || (!isCheck(live, id) && !isOnTheWay(live, id));
   if (value.kind !== 'quantity') return false;
   const { dimension, decided } = value.type;
@@ -243,7 +249,7 @@ function isOnTheWay({ sheet, notebook }: Live, id: string): boolean {
 function rowOf(live: Live, id: string, shown: readonly Shown[], note: string): PaperRow {
   const name = spacedName(live.sheet.nameOf(id));
   const values = shown.map(({ column, value }): Printed => {
-    if (!isOnPaper(value)) return { number: '', unit: '' };
+    if (!isOnPaper(live, id, value)) return { number: '', unit: '' };
     const one = unechoed(name, printAt(live, id, column, value));
     const off = printTolerance(live, id, column, value);
     return off === '' ? one : { ...one, number: `${one.number} ${off}` };

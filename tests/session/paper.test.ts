@@ -33,7 +33,7 @@ const rows = ({ sections }: PaperView): readonly string[] =>
 describe('on paper', () => {
   // By hand: 56 cm × 2.1 = 117.6 → 120 sts, 14 decreases; 50 cm: 105 → 104 sts, 12 decreases.
   test('a short notebook goes whole, sums on the way with it', () => {
-    const paper = hat().paper();
+    const paper = hat(undefined, ['Crown: {crown}.']).paper();
     expect(rows(paper)).toEqual([
       'head: 56 cm',
       'cast on: 120 sts',
@@ -43,6 +43,23 @@ describe('on paper', () => {
     ]);
     expect(paper.leavesOut).toBe(false);
     expect(paper.size).toBe('size grown-up');
+  });
+
+  // By hand: 120 to 8 sts is 14 times 8 sts; in 30 rows 13 times after 2 rows leave one time after 4, the last row plain.
+  test('a plan that no step tells stands among the values, and one that a step tells does not', () => {
+    expect(rows(hat().paper()).at(-1)).toBe(
+      'crown: decrease on row 1 (RS), then every 2nd row 12 times, then every 4th row once, then 1 row plain',
+    );
+    expect(rows(hat(undefined, ['Crown: {crown}.']).paper()).join('\n')).not.toMatch(/^crown:/m);
+    const long = openNotebook('resize-sweater');
+    const session = createSession({ notebook: long, today: TEST_DAY, random: () => 0.5 });
+    session.addCell(
+      session.notebook.sections[0]?.id ?? '',
+      null,
+      'my sleeve',
+      'shape(40 st, 60 st, 80 row, 2, 2)',
+    );
+    expect(rows(session.paper()).filter((row) => row.startsWith('my sleeve: '))).toHaveLength(1);
   });
 
   test('beside each cell of a short notebook stands its note, and the gauge has one heading', () => {
