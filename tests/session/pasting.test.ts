@@ -137,7 +137,7 @@ describe('a first column of words', () => {
       'row gauge: 30',
       'Chest: 92 104.5',
       'Waist: 78 90',
-      'Neck to waist: 40.5 44.5',
+      'Neck to waist: 40.6 44.5',
       'Back half: 20 ',
       'Rows wanted: 12 14',
     ]);

@@ -362,7 +362,7 @@ describe('trying a change', () => {
   test('in centimetres a nudge moves to the next half centimetre of what is shown', () => {
     const session = opened();
     session.setUnits('cm');
-    expect(texts(session, 'k2')).toEqual(['104']);
+    expect(texts(session, 'k2')).toEqual(['104.1']);
     session.nudge(at('k2'), 1);
     expect(session.text(at('k2'))).toBe('104.5 cm');
     session.nudge(at('k2'), 1);
