@@ -31,7 +31,6 @@ import {
   isPercent,
   isPlain,
   LABEL,
-  PLAN,
   quantity,
   TRUTH,
   type Type,
@@ -114,7 +113,7 @@ function offer(left: Type, right: Type, check: Check, node: Node & { kind: 'bina
 
 function unlike(check: Check, node: Node & { kind: 'binary' }, left: Type, right: Type): Type {
   const parts = offer(left, right, check, node);
-  const [l, r] = [left, right].map((t) => (t.kind === 'quantity' ? t.dimension : -1));
+  const [l, r] = [left.dimension, right.dimension];
   if (isPercent(right) && !isPercent(left) && (node.op === '+' || node.op === '-'))
     return refuse(check, 'percent-of-cell', node.at, { ...parts, op: node.op });
   if (l === STITCH && r === ROW)
@@ -234,8 +233,7 @@ function comparison(check: Check, node: Node & { kind: 'binary' }, left: Type, r
   const alike = left.kind === right.kind && (left.kind === 'quantity' || left.kind === 'date' || equality);
   if (!alike || left.kind === 'plan') {
     refuse(check, 'compare-unlike', node.at, offer(left, right, check, node));
-  } else if (left.kind === 'quantity' && right.kind === 'quantity' && left.dimension !== right.dimension)
-    unlike(check, node, left, right);
+  } else if (left.dimension !== right.dimension) unlike(check, node, left, right);
   return TRUTH;
 }
 
@@ -268,13 +266,10 @@ function conditionType(check: Check, node: Node & { kind: 'if' }, test: Type, ye
   expectTruth(check, node.test, test);
   if (yes.kind === 'unknown') return no;
   if (no.kind === 'unknown') return yes;
-  if (yes.kind !== 'quantity' || no.kind !== 'quantity')
-    return yes.kind === no.kind
-      ? yes
-      : refuse(check, 'arms-unlike', node.at, { yes: typeInWords(yes), no: typeInWords(no) });
-  if (yes.dimension !== no.dimension)
+  if (yes.kind !== no.kind || yes.dimension !== no.dimension)
     return refuse(check, 'arms-unlike', node.at, { yes: typeInWords(yes), no: typeInWords(no) });
-  return quantity(yes.dimension, yes.decided && no.decided, yes.shown ?? no.shown);
+  if (yes.kind !== 'quantity') return yes;
+  return quantity(yes.dimension, yes.decided && no.decided === true, yes.shown ?? no.shown);
 }
 
 const SINGLE: Partial<Record<Accepts, readonly Dimension[]>> = {
@@ -306,9 +301,7 @@ function fits(accepts: Accepts, type: Type, first: Type | undefined): boolean {
   if (type.kind === 'unknown' || accepts === 'anything') return true;
   if (accepts === 'same') {
     if (!first || first.kind === 'unknown') return true;
-    return first.kind === 'quantity' && type.kind === 'quantity'
-      ? first.dimension === type.dimension
-      : first.kind === type.kind;
+    return first.kind === type.kind && first.dimension === type.dimension;
   }
   if (type.kind !== 'quantity') return accepts === type.kind;
   if (accepts === 'quantity') return true;
@@ -332,8 +325,7 @@ function checkArgument(
     wanted: WANTED[parameter.accepts],
   };
   if (!fits(parameter.accepts, arg.type, first)) {
-    const rounding =
-      parameter.accepts === 'count' && arg.type.kind === 'quantity' && arg.type.dimension === LENGTH;
+    const rounding = parameter.accepts === 'count' && arg.type.dimension === LENGTH;
     refuse(check, rounding ? 'length-to-count' : 'argument-kind', node.at, parts);
   } else if (parameter.each && !arg.each && (arg.type.kind !== 'unknown' || !check.scope.columns)) {
     refuse(check, check.scope.columns ? 'needs-each' : 'no-columns', node.at, {
@@ -385,7 +377,7 @@ function givenType(spec: FunctionSpec, args: readonly Known[]): Type {
     case 'number':
       return quantity(PLAIN, spec.decided ?? false);
     default:
-      return { truth: TRUTH, label: LABEL, date: DATE, plan: PLAN }[spec.gives];
+      return { kind: spec.gives, shown: args.find(({ type }) => type.shown?.label === 'rnd')?.type.shown };
   }
 }
 

@@ -10,13 +10,18 @@ export type Type =
       /** The unit it asks to be shown in, where it asks for one. */
       readonly shown?: Shown;
     }
-  | { readonly kind: 'truth' | 'label' | 'date' | 'plan' | 'unknown' };
+  | {
+      readonly kind: 'truth' | 'label' | 'date' | 'plan' | 'unknown';
+      readonly dimension?: undefined;
+      readonly decided?: undefined;
+      /** Rounds, where a function was given its rows in rounds: its plan is told so. */
+      readonly shown?: Shown | undefined;
+    };
 
 export const UNKNOWN: Type = { kind: 'unknown' };
 export const TRUTH: Type = { kind: 'truth' };
 export const LABEL: Type = { kind: 'label' };
 export const DATE: Type = { kind: 'date' };
-export const PLAN: Type = { kind: 'plan' };
 
 /** Types made before, by unit and then by twice the dimension, plus one where decided: a sheet has thousands of cells and few types. */
 const bare: Type[] = [];
@@ -59,8 +64,12 @@ export function isPlain(type: Type): boolean {
 
 /** Whether two types are of the same kind, dimension, decidedness and unit. */
 export function sameType(a: Type, b: Type): boolean {
-  if (a.kind !== 'quantity' || b.kind !== 'quantity') return a.kind === b.kind;
-  return a.dimension === b.dimension && a.decided === b.decided && a.shown?.label === b.shown?.label;
+  return (
+    a.kind === b.kind &&
+    a.dimension === b.dimension &&
+    a.decided === b.decided &&
+    a.shown?.label === b.shown?.label
+  );
 }
 
 const WORDS = {

@@ -10,6 +10,7 @@ import type { Value } from '../sheet/index.ts';
 import { type Filled, problemSentence, sizeLine } from '../telling/index.ts';
 import type { Live } from './live.ts';
 import { printAt, unitAt, unknownName, waitsFor } from './show.ts';
+import { isInRounds } from './shown-as.ts';
 import { type Piece, piecesOf } from './step-text.ts';
 import type { StepValues } from './step-values.ts';
 
@@ -25,6 +26,8 @@ export interface PrintedCell {
 export interface SizePlan {
   readonly label: string;
   readonly plan: Plan;
+  /** Whether its rows are rounds. */
+  readonly round: boolean;
 }
 
 /** A step filled in. */
@@ -116,7 +119,8 @@ class Filling implements FilledStep {
     const trouble = this.trouble(one);
     if (trouble !== '') return this.gap(cell, trouble);
     this.cells.push(one);
-    if (value.kind === 'plan') this.parts.push({ kind: 'plan', cell, plan: this.planOf(value.plan) });
+    if (value.kind === 'plan')
+      this.parts.push({ kind: 'plan', cell, plan: this.planOf(value.plan), round: this.isRound(one) });
     else this.parts.push({ kind: 'value', cell, text: printed(this.print(one)) });
   }
 
@@ -151,14 +155,21 @@ class Filling implements FilledStep {
 
   private addPlans(all: readonly PrintedCell[]): boolean {
     const { live } = this.values;
-    const plans = all.flatMap(({ column, value }) =>
-      value.kind === 'plan' ? [{ label: live.sheet.columnLabels[column] ?? '', plan: value.plan }] : [],
-    );
+    const plans = all.flatMap((one) => {
+      const { column, value } = one;
+      const label = live.sheet.columnLabels[column] ?? '';
+      return value.kind === 'plan' ? [{ label, plan: value.plan, round: this.isRound(one) }] : [];
+    });
     const [first] = plans;
     const isOne = first && plans.every(({ plan }) => plan.text === first.plan.text);
-    if (isOne) this.parts.push({ kind: 'plan', cell: all[0]?.cell ?? '', plan: first.plan });
+    if (isOne)
+      this.parts.push({ kind: 'plan', cell: all[0]?.cell ?? '', plan: first.plan, round: first.round });
     else this.sizes.push(...plans);
     return !isOne;
+  }
+
+  private isRound({ cell, column }: PrintedCell): boolean {
+    return isInRounds(this.values.live, cell, column);
   }
 
   private print({ cell, column, value }: PrintedCell): Printed {

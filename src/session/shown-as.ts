@@ -1,7 +1,7 @@
 /*
  * The unit a cell asks to be shown in. It may be so only for a yes: "rnd when worked_in_the_round" shows rounds where
- * that cell says yes, in its column, and rows elsewhere, typed or worked out. A plan that asks for rounds is told in
- * rounds.
+ * that cell says yes, in its column, and rows elsewhere, typed or worked out. A plan that asks for rounds, or
+ * was given its rows in rounds, is told in rounds.
  */
 
 import { readUnit, type Shown } from '../quantity/index.ts';
@@ -36,7 +36,7 @@ function saysYes(live: Live, name: string, column: number): boolean {
   return value.kind === 'truth' && value.truth;
 }
 
-/** Whether the rows of a cell's plan are told as rounds. */
+/** Whether the rows of a cell's plan are told as rounds: as it asks, or as they were given to it. */
 export function isInRounds(live: Live, id: string, column: number): boolean {
-  return shownAs(live, id, column)?.label === 'rnd';
+  return (shownAs(live, id, column) ?? live.sheet.info(id).type.shown)?.label === 'rnd';
 }

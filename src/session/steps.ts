@@ -149,8 +149,8 @@ function linesOf(
 const MOST_ON_ONE_LINE = 4;
 
 /** The plan of one size under its label, for all sizes at once: on one line, or unfolded where it is long. */
-function sizeLines({ label: size, plan }: SizePlan, round: boolean): readonly StepLineView[] {
-  const told = tellPlan(plan, round);
+function sizeLines({ label: size, plan, round }: SizePlan, allRound: boolean): readonly StepLineView[] {
+  const told = tellPlan(plan, allRound || round);
   if (told.lines.length > MOST_ON_ONE_LINE)
     return [{ ...PLAIN_LINE, text: `${size}:` }, ...planLines(told, 0)];
   const lines = told.lines.map(({ label, text, after }) =>

@@ -15,7 +15,7 @@ import { isAlongRow, planText, type ToldPlan, tellPlan } from './plan-lines.ts';
 export type Filled =
   | { readonly kind: 'words'; readonly text: string }
   | { readonly kind: 'value'; readonly cell: string; readonly text: string }
-  | { readonly kind: 'plan'; readonly cell: string; readonly plan: Plan };
+  | { readonly kind: 'plan'; readonly cell: string; readonly plan: Plan; readonly round?: boolean };
 
 /** A run of printed text; `cell` is the id of the cell whose value it shows, "" for words. */
 export interface ToldRun {
@@ -32,10 +32,14 @@ export interface ToldStep {
   readonly text: string;
 }
 
-/** Whether a step's own words say that it is knitted round. */
+/** Whether a step is knitted round: its own words say so, or the rows of its plan are rounds. */
 export function isRound(parts: readonly Filled[]): boolean {
   const words = parts.map((part) => (part.kind === 'plan' ? '' : part.text)).join(' ');
-  return /\b(rnds?|rounds?|in the round)\b/i.test(words) && !/\b(RS|WS|right side|wrong side)\b/.test(words);
+  const round = parts.some((part) => part.kind === 'plan' && part.round);
+  return (
+    (round || /\b(rnds?|rounds?|in the round)\b/i.test(words)) &&
+    !/\b(RS|WS|right side|wrong side)\b/.test(words)
+  );
 }
 
 /** A step from its filled parts. */

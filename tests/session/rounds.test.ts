@@ -88,6 +88,33 @@ describe('rounds in the round, rows flat', () => {
     expect(printed(session, 'brim_rounds')).toEqual(['15 rows']);
   });
 
+  test('a plan over rounds that were typed as rounds is told in rounds: on the page, in the step, for all sizes', () => {
+    const cells = { rounds: '40 rnd', crown: 'shape(80 st, 8 st, rounds, 8, 1)' };
+    const columns = { heading: 'size', list: ['small', 'large'].map((label) => ({ id: label, label })) };
+    const step = { id: 's1', text: 'Work the crown: {crown}.' };
+    const notebook = notebookOf({ ...cells, rounds: ['40 rnd', '44 rnd'] }, { columns, steps: [step] });
+    const session = createSession({ notebook, today: TEST_DAY, random: () => 0.5 });
+    const heard = new Set<string>();
+    session.listen(({ rows }) => {
+      for (const id of rows) heard.add(id);
+    });
+    session.choose('small');
+    expect(printed(session, 'crown')[0]).toBe('80 to 8 sts, 40 rnds');
+    expect(session.steps().steps[0]?.text).not.toMatch(ROWS);
+    expect(session.steps().steps[0]?.counter?.noun).toBe('rnd');
+    expect(JSON.stringify(session.steps({ allSizes: true }).steps[0]?.lines)).not.toMatch(ROWS);
+    const crown = idOf(session, 'crown');
+    expect(session.workings(crown, 'small').lines.at(-1)?.text).not.toMatch(ROWS);
+    // The same number in rows: nothing but the word is another.
+    for (const column of ['small', 'large'])
+      session.type({ cell: idOf(session, 'rounds'), column }, column === 'small' ? '40 row' : '44 row');
+    expect(heard).toContain(crown);
+    expect(printed(session, 'crown')[0]).toBe('80 to 8 sts, 40 rows');
+    expect(session.steps().steps[0]?.text).not.toMatch(ROUNDS);
+    session.type({ cell: crown, column: null }, 'shape(80 st, 8 st, 40 rnd, 8, 1)');
+    expect(printed(session, 'crown').join()).toMatch(ROUNDS);
+  });
+
   test('the body of a pullover is in rounds on its drawing until it is worked flat', () => {
     const session = opened('resize-sweater');
     const body = () => session.drawings().find(({ kind }) => kind === 'pullover')?.parts['body_rows'];
