@@ -1,8 +1,9 @@
 /* Beginning a notebook: from one that comes with the app, each a file that is fetched when asked for, or from nothing. */
 
-import { isRefused, type Notebook, readNotebook } from '../notebook/index.ts';
+import { isRefused, type Notebook, readNotebook, withDatesToCome } from '../notebook/index.ts';
 import { chosenUnits } from './chosen-units.ts';
 import { begunFrom, versionOf } from './prebuilt.ts';
+import { todayHere } from './today.ts';
 
 const files = import.meta.glob('../../notebooks/*.ellwand.json', {
   query: '?raw',
@@ -18,9 +19,12 @@ export async function fetchPrebuilt(name: string): Promise<Notebook> {
   return read.notebook;
 }
 
-/** A prebuilt notebook as the beginning of one's own, in the units chosen last. Rejects as `fetchPrebuilt` does. */
+/**
+ * A prebuilt notebook as the beginning of one's own, in the units chosen last, its days still to come. Rejects as
+ * `fetchPrebuilt` does.
+ */
 export async function beginFrom(name: string): Promise<Notebook> {
-  const notebook = begunFrom(name, await fetchPrebuilt(name));
+  const notebook = begunFrom(name, withDatesToCome(await fetchPrebuilt(name), todayHere()));
   return { ...notebook, units: chosenUnits() ?? notebook.units };
 }
 

@@ -27,6 +27,7 @@ export {
   same,
   take,
 } from './compare.ts';
+export { withDatesToCome } from './dates-to-come.ts';
 export type * from './document.ts';
 export { FORMAT } from './document.ts';
 export { emptyHistory } from './empty-history.ts';
