@@ -69,7 +69,11 @@ describe('one calendar', () => {
 
   test('the drawing has them in that order, whatever their columns', () => {
     const session = createSession({
-      notebook: withSets(openNotebook(NB), { needed_by: `${day(30)} (${[10, 40, 20].map(day).join(', ')})` }),
+      // Hours enough a week that none is too late on its own, which would be knitted last.
+      notebook: withSets(openNotebook(NB), {
+        needed_by: `${day(30)} (${[10, 40, 20].map(day).join(', ')})`,
+        most_hours_a_week: '150 hours / week',
+      }),
       today: TEST_DAY,
       random: () => 0.5,
     });
@@ -170,6 +174,40 @@ describe('a gift that is too late', () => {
     ).toContain('post it by');
   });
 
+  // By hand: 14 hours a week are 2 a day; 28, the most, are 4. The first wants 40 hours in 4 days, which hold 16 at the most.
+  // Due first, it would leave the others 56, 76 and 90 hours in 11, 21 and 31 days: at 2 a day all but the last are late.
+  const lost = {
+    ...plain([3, 10, 20, 30], [4000, 1600, 2000, 1400]),
+    hours_a_week: '14 hours / week',
+    most_hours_a_week: '28 hours / week',
+  };
+
+  test('is knitted last where the others would be late for it, and they are in time', () => {
+    const gifts = workOut(NB, lost);
+    expect(gifts.truth('too_late_even_alone', 'Mitts for Ines')).toBe(true);
+    expect(gifts.each('order')).toEqual([4, 1, 2, 3]);
+    // 16, 36 and 50 hours at 2 a day: off the needles on days 7, 17 and 24, the first day counted.
+    expect(gifts.each('time_to_spare').slice(1)).toEqual([3, 3, 6]);
+    expect(gifts.number('gifts_too_late')).toBe(1);
+    expect(gifts.says('too_late_even_alone')).toContain('let it go, or give it later');
+    // Let go, the rest stand as they did: it held nothing back.
+    const without = workOut(NB, { ...lost, needed_by: `${day(400)} (${[10, 20, 30].map(day).join(', ')})` });
+    expect(without.each('time_to_spare').slice(1)).toEqual([3, 3, 6]);
+  });
+
+  test('has its turn where no other is late for it', () => {
+    const slack = workOut(NB, { ...lost, needed_by: `${day(3)} (${[40, 50, 60].map(day).join(', ')})` });
+    expect(slack.truth('too_late_even_alone', 'Mitts for Ines')).toBe(true);
+    expect(slack.truth('others_would_be_late')).toBe(false);
+    expect(slack.each('order')).toEqual([1, 2, 3, 4]);
+  });
+
+  test('one that could be in time with more hours keeps its turn', () => {
+    const more = workOut(NB, { ...lost, most_hours_a_week: '70 hours / week' });
+    expect(more.truth('too_late_even_alone', 'Mitts for Ines')).toBe(false);
+    expect(more.each('order')).toEqual([1, 2, 3, 4]);
+  });
+
   test('a beginning that has gone by is today', () => {
     expect(workOut(NB, { ...late, start: day(-20) }).date('first_day')).toBe(day(0));
     expect(workOut(NB, { ...late, start: day(4) }).date('first_day')).toBe(day(4));
@@ -196,11 +234,12 @@ describe('laws', () => {
   });
 
   // Source: J. R. Jackson, "Scheduling a production line to minimize maximum tardiness", 1955 (from memory): no other order
-  // has a smaller worst lateness than earliest due date first. All 24 orders are tried.
+  // has a smaller worst lateness than earliest due date first. All 24 orders are tried; what is knitted last as it is too late
+  // anyway is another matter.
   test('no other order of the same gifts has a smaller worst lateness', () => {
     fc.assert(
       fc.property(dues, sizes, (needed, stitches) => {
-        const gifts = workOut(NB, plain(needed, stitches));
+        const gifts = workOut(NB, { ...plain(needed, stitches), most_hours_a_week: '9000 hours / week' });
         const least = gifts.number('least_to_spare');
         for (const order of orders([0, 1, 2, 3])) {
           let hours = 0;
@@ -212,6 +251,26 @@ describe('laws', () => {
         }
       }),
       { numRuns: 60 },
+    );
+  });
+
+  // Source: J. M. Moore, "An n job, one machine sequencing algorithm for minimizing the number of late jobs", 1968 (from
+  // memory): what cannot be in time in any order goes last, and no gift that can is late for it.
+  test('no gift is late at your pace for one that is too late anyway', () => {
+    fc.assert(
+      fc.property(dues, sizes, (needed, stitches) => {
+        const gifts = workOut(NB, { ...plain(needed, stitches), most_hours_a_week: '10 hours / week' });
+        const lost = gifts.columns.map((gift) => gifts.truth('too_late_even_alone', gift));
+        gifts.columns.forEach((gift, i) => {
+          if (lost[i]) return;
+          const hours = stitches
+            .map((size, k) => (!lost[k] && isDueFirst(needed, k, i) ? size / 100 : 0))
+            .reduce((sum, one) => sum + one, 0);
+          const spare = (needed[i] ?? 0) - (Math.ceil((hours / 10) * 7 - 1e-9) - 1);
+          expect(gifts.truth('in_time', gift)).toBe(spare >= 0);
+        });
+      }),
+      { numRuns: 40 },
     );
   });
 
@@ -231,4 +290,10 @@ function orders(items: readonly number[]): readonly (readonly number[])[] {
   return items.flatMap((item) =>
     orders(items.filter((other) => other !== item)).map((rest) => [item, ...rest]),
   );
+}
+
+/** Whether gift `k` is due no later than gift `i`, the one on the left first on the same day. */
+function isDueFirst(needed: readonly number[], k: number, i: number): boolean {
+  const [one, other] = [needed[k] ?? 0, needed[i] ?? 0];
+  return one < other || (one === other && k <= i);
 }
