@@ -1,6 +1,7 @@
 /*
  * Shaping a piece evenly over its rows, `per` stitches at a time. With every row to choose from, n rows shared
- * over k shapings make intervals of q and q + 1 rows, the shorter first, the last shaping on the last row.
+ * over k shapings make intervals of q and q + 1 rows, the last shaping on the last row. The shorter come first, as at
+ * an armhole or a raglan; for a crown, which is drawn up faster towards its top, the longer come first.
  *
  * With `every` 2 rows are counted in pairs, a right-side row and the wrong-side row after it, and the shaping
  * falls on the first of its pair, so never on a wrong-side row. 100 rows are 50 pairs; 14 shapings take every
@@ -20,6 +21,8 @@ interface Shaping {
   readonly over: number;
   readonly per: number;
   readonly every: number;
+  /** 1 for the longer intervals first. */
+  readonly slow_first?: number | undefined;
 }
 
 /** How many shapings come nearest to the end wanted (the fewer on a tie), and which way. */
@@ -32,24 +35,21 @@ function aimed({ from, to, per }: Shaping): { readonly shapings: number; readonl
   return { shapings, way };
 }
 
-/** Even intervals over whole groups of `every` rows; `change` stitches each. */
+/** Even intervals over whole groups of `every` of the rows; `change` stitches each. */
 function evenly(
+  { over, every, slow_first }: Shaping,
   shapings: number,
-  over: number,
-  every: number,
   change: number,
 ): Pick<Run, 'intervals' | 'tail'> {
   if (shapings === 0) return { intervals: [], tail: over };
   const groups = Math.floor(over / every);
   const { small, smalls, larges } = sharedOut(groups, shapings);
-  const [short, long] = [small * every, (small + 1) * every];
-  const firstIsShort = smalls > 0 ? 1 : 0;
-  const first: Interval = { rows: (firstIsShort ? short : long) - every + 1, times: 1, change };
-  const intervals: Interval[] = [
-    first,
-    { rows: short, times: smalls - firstIsShort, change },
-    { rows: long, times: larges - 1 + firstIsShort, change },
-  ];
+  // Some are always short: shared out evenly, only what is over makes long ones.
+  const short: Interval = { rows: small * every, times: smalls, change };
+  const long: Interval = { rows: (small + 1) * every, times: larges, change };
+  const [early, late] = slow_first === 1 && larges > 0 ? [long, short] : [short, long];
+  const first: Interval = { rows: early.rows - every + 1, times: 1, change };
+  const intervals: Interval[] = [first, { ...early, times: early.times - 1 }, late];
   return { intervals, tail: over - (groups * every - every + 1) };
 }
 
@@ -130,11 +130,7 @@ function begin(shaping: Shaping): Plan | Problem {
   if (shapings > Math.floor(over / every)) return tooMany(shaping, shapings);
   const end = from + way * shapings * per;
   const remarks = [...leftOver(shaping, end), ...tooMuchInOneRow(shaping, end, shapings)];
-  return laidOut(
-    shaping,
-    { ...runOf(shaping, 0, from), ...evenly(shapings, over, every, way * per) },
-    remarks,
-  );
+  return laidOut(shaping, { ...runOf(shaping, 0, from), ...evenly(shaping, shapings, way * per) }, remarks);
 }
 
 const runOf = ({ every }: Shaping, start: number, count: number): Omit<Run, 'intervals' | 'tail'> => ({
@@ -146,7 +142,7 @@ const runOf = ({ every }: Shaping, start: number, count: number): Omit<Run, 'int
 });
 
 function readShaping(args: readonly (number | undefined)[]): Shaping | Problem {
-  const [from, to, over, per, every] = args;
+  const [from, to, over, per, every, slow_first] = args;
   const rows = readNumber('rows', [over, Number.NEGATIVE_INFINITY]);
   if (typeof rows === 'number' && rows < 1) return problem('plan-no-rows', { value: rows });
   const read = readCounts({
@@ -158,7 +154,9 @@ function readShaping(args: readonly (number | undefined)[]): Shaping | Problem {
   });
   if (refused(read)) return read;
   const { rows: whole, ...others } = read;
-  return read.every <= 2 ? { ...others, over: whole } : problem('plan-every', { every: read.every });
+  return read.every <= 2
+    ? { ...others, over: whole, slow_first }
+    : problem('plan-every', { every: read.every });
 }
 
 /** Shapings from here to the end, and the stitches to put right before them; they never take the last stitch. */
@@ -186,7 +184,7 @@ function anew(shaping: Shaping, row: number, count: number, end: number): Plan |
   if (odd !== 0 && over - row <= wait) return problem('plan-no-rows-left', { row, count, to: end });
   if (shapings > Math.floor(Math.max(0, rest.over) / every))
     return tooMany({ ...rest, over: over - row }, shapings);
-  const even = evenly(shapings, Math.max(0, rest.over), every, way * per);
+  const even = evenly({ ...rest, over: Math.max(0, rest.over) }, shapings, way * per);
   const mend: Interval[] = odd === 0 ? [] : [{ rows: wait + 1, times: 1, change: odd, mend: true }];
   const lead = odd === 0 ? wait : every - 1;
   const [first, ...others] = even.intervals;
@@ -203,7 +201,9 @@ function past({ from, to }: Shaping, count: number, end: number): string[] {
 }
 
 function resume(plan: Plan, row: number, count: number): Plan | Problem {
-  const shaping = readShaping(['from', 'to', 'over', 'per', 'every'].map((name) => plan.args[name]));
+  const shaping = readShaping(
+    ['from', 'to', 'over', 'per', 'every', 'slow_first'].map((name) => plan.args[name]),
+  );
   if (refused(shaping)) return shaping;
   const read = readCounts({ row: [row, 0, shaping.over], count: [count, 1] });
   if (refused(read)) return read;
@@ -230,6 +230,12 @@ export const shape: PlanSpec = {
     { name: 'over', accepts: 'rows', help: 'rows to do it in' },
     { name: 'per', accepts: 'plain', help: 'stitches a shaping: 2 for one at each edge' },
     { name: 'every', accepts: 'plain', help: '1 for any row, 2 for right-side rows only' },
+    {
+      name: 'slow_first',
+      accepts: 'truth',
+      help: 'yes: where two rates are needed the slower comes first, as in a crown; else the faster, as at an armhole',
+      optional: true,
+    },
   ],
   gives: 'plan',
   examples: [
@@ -244,10 +250,14 @@ export const shape: PlanSpec = {
         'then every 8th row 8 times, then 1 row plain',
     },
     { text: 'shape(100 st, 76 st, 96 row, 2, 1)', gives: 'every 8th row 12 times' },
+    {
+      text: 'shape(96 st, 8 st, 26 row, 8, 1, yes)',
+      gives: 'every 3rd row 4 times, then every 2nd row 7 times',
+    },
   ],
   source: 'A. Budd, handout on shaping evenly, 2010, after S. Paden, Knitwear Design Workshop, 2010',
-  says: ([from, to, over, per, every]) =>
-    `from ${from} to ${to} over ${over}, ${per} at a time, ${every === '2' ? 'on right-side rows' : 'on any row'}`,
+  says: ([from, to, over, per, every, slow]) =>
+    `from ${from} to ${to} over ${over}, ${per} at a time, ${every === '2' ? 'on right-side rows' : 'on any row'}${slow === 'yes' ? ', the slower rate first' : ''}`,
   work: (...args) => {
     const shaping = readShaping(args);
     return refused(shaping) ? shaping : begin(shaping);

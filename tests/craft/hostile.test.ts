@@ -86,7 +86,9 @@ describe('the list', () => {
       for (const { text, gives } of spec.examples) {
         const inner = /^(\w+)\((.*)\)$/.exec(text);
         expect(inner?.[1]).toBe(spec.name);
-        const plan = spec.work(...(inner?.[2] ?? '').split(',').map((one) => Number.parseFloat(one)));
+        const plan = spec.work(
+          ...(inner?.[2] ?? '').split(',').map((one) => (one.trim() === 'yes' ? 1 : Number.parseFloat(one))),
+        );
         expect('code' in plan ? plan.code : plan.text).toBe(gives);
         run++;
       }

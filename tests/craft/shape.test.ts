@@ -67,6 +67,37 @@ describe('a sleeve of 43 to 71 (common practice, by exact arithmetic)', () => {
   });
 });
 
+// Source: common practice: a crown is drawn up slowly at first and faster towards its top, an armhole the other way round.
+describe('which of two rates comes first', () => {
+  test('of a crown the slower: 96 to 8 in 26 rounds, by hand 4 × 3 + 7 × 2', () => {
+    const crown = planned(shape.work(96, 8, 26, 8, 1, 1));
+    expect(crown.text).toBe('every 3rd row 4 times, then every 2nd row 7 times');
+    expect(rowsShaped(crown)).toEqual([3, 6, 9, 12, 14, 16, 18, 20, 22, 24, 26]);
+  });
+  test('else the faster, and a plan without two rates is the same', () => {
+    for (const fast of [0, undefined])
+      expect(planned(shape.work(96, 8, 26, 8, 1, fast)).text).toBe(
+        'every 2nd row 7 times, then every 3rd row 4 times',
+      );
+    expect(planned(shape.work(96, 8, 22, 8, 1, 1)).text).toBe('every 2nd row 11 times');
+  });
+  test('on right-side rows: 50 pairs, by hand 8 of 4 and 6 of 3', () => {
+    const rows = rowsShaped(planned(shape.work(43, 71, 100, 2, 2, 1)));
+    expect(rows).toEqual([7, 15, 23, 31, 39, 47, 55, 63, 69, 75, 81, 87, 93, 99]);
+  });
+  test('worked out again in the middle, the rest has the slower first, too', () => {
+    const crown = planned(shape.work(96, 8, 26, 8, 1, 1));
+    // On the plan: 3 of the 4 slow ones are done after round 9.
+    expect(planned(shape.resume(crown, 9, 72)).text).toBe(
+      '2 rows plain, then decrease on row 12, then every 2nd row 7 times',
+    );
+    // One forgotten: 17 rounds over 9 shapings, by hand 8 of 2 and one more round for one of them.
+    expect(planned(shape.resume(crown, 9, 80)).text).toBe(
+      '1 row plain, then decrease on row 11, then every 2nd row 7 times, then every row once',
+    );
+  });
+});
+
 describe('when it does not fit', () => {
   test('more shapings than rows', () => {
     expect(sentence(shape.work(43, 71, 20, 2, 2))).toBe(
@@ -114,13 +145,21 @@ const shapings = fc.record({
   per: fc.integer({ min: 1, max: 4 }),
   every: fc.constantFrom(1, 2),
   spare: fc.integer({ min: 0, max: 200 }),
+  slow: fc.constantFrom(undefined, 0, 1),
 });
-type Case = Readonly<{ from: number; times: number; per: number; every: number; spare: number }>;
+type Case = Readonly<{
+  from: number;
+  times: number;
+  per: number;
+  every: number;
+  spare: number;
+  slow: number | undefined;
+}>;
 
-function layCase({ from, times, per, every, spare }: Case): { plan: Plan; over: number; to: number } {
+function layCase({ from, times, per, every, spare, slow }: Case): { plan: Plan; over: number; to: number } {
   const to = Math.max(from + times * per, from - per * Math.floor((from - 1) / per));
   const over = Math.max(1, every * Math.abs(Math.round((to - from) / per)) + spare);
-  return { plan: planned(shape.work(from, to, over, per, every)), over, to };
+  return { plan: planned(shape.work(from, to, over, per, every, slow)), over, to };
 }
 
 describe('laws', () => {

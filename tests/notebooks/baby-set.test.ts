@@ -139,6 +139,9 @@ describe('printed pieces', () => {
     const worked = set({ hat_stitches: '60 st', crown_sections: '10 st' });
     expect(worked.number('crown_decreases')).toBe(5);
     expect(worked.plan('crown')).toBe('every 2nd rnd 5 times');
+    // Source: common practice: a higher crown begins slowly and is drawn up faster at its top. 13 rounds are 3 × 3 + 2 × 2.
+    const higher = set({ hat_stitches: '60 st', crown_sections: '10 st', crown_rounds: '13 rnd' });
+    expect(higher.plan('crown')).toBe('every 3rd rnd 3 times, then every 2nd rnd 2 times');
   });
 });
 
