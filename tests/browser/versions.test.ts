@@ -38,6 +38,9 @@ test('a version named, looked at, compared, brought back and undone', async () =
   // Compared cell by cell, and one of them taken.
   await page.getByRole('button', { name: 'Compare with now' }).click();
   await page.getByText('2 things differ').waitFor();
+  await page.getByText('all of it is one, too. Undo takes it back.').waitFor();
+  // Nothing that writes over one's own is offered first.
+  expect(await page.locator('.page-head .strong-button').count()).toBe(0);
   await runAxe(page);
   const differs = page.locator('.differences').filter({ hasText: 'stitch gauge' }).first();
   expect(await differs.locator('tbody tr').first().innerText()).toMatch(

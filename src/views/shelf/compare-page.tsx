@@ -32,6 +32,12 @@ const TAKE_WORDS: Readonly<Record<DifferenceView['kind'], string>> = {
   moved: 'Move it there',
 };
 
+/** What the buttons do to one's own notebook. */
+const TAKING =
+  'What you take over changes your own notebook: each thing is one change, and all of it is one, too. Undo takes it back.';
+
+const differs = (count: number): string => `${count} ${count === 1 ? 'thing differs' : 'things differ'}.`;
+
 interface Group {
   readonly where: string;
   readonly list: readonly DifferenceView[];
@@ -61,7 +67,7 @@ export function ComparePage(props: ComparePageProps) {
     <section ref={section} class="page" aria-labelledby="compare-title">
       <PageHead id="compare-title" title="Compare the two" onClose={props.onClose}>
         <Show when={props.canTake && count() > 0}>
-          <button type="button" class="strong-button" onClick={props.onTakeAll}>
+          <button type="button" class="quiet-button" onClick={props.onTakeAll}>
             Take all of it
           </button>
         </Show>
@@ -69,7 +75,7 @@ export function ComparePage(props: ComparePageProps) {
       <p role="status">
         {count() === 0
           ? 'There is no difference between the two.'
-          : `${count()} ${count() === 1 ? 'thing differs' : 'things differ'}. What you take over is one change each, and undo takes it back.`}
+          : [differs(count()), ...(props.canTake ? [TAKING] : [])].join(' ')}
       </p>
       <Keyed each={groups()} key={(group) => group.where}>
         {(group) => (
