@@ -19,7 +19,9 @@ describe('what to knit', () => {
     const offer = first.locator('.step-offer');
     await offer.getByText(/^Knitted with .*cast on 64 sts.*; it would now be .*72 sts/).waitFor();
     expect(await first.locator('.step-text').innerText()).toContain('cast on 64 sts');
-    await offer.getByRole('button', { name: 'Knit it so' }).click();
+    await offer.getByText('stays as it was knitted, unless you did knit it').waitFor();
+    expect(await offer.getByRole('button', { name: 'Knit it so', exact: true }).count()).toBe(0);
+    await offer.getByRole('button', { name: 'I did knit it so' }).click();
     await expect.poll(() => first.locator('.step-text').innerText()).toContain('cast on 72 sts');
     expect(await offer.count()).toBe(0);
     await box.uncheck();
@@ -118,9 +120,16 @@ describe('steps beside the sheet', () => {
     await count.fill('78');
     await hand.getByText('78: 2 too few').waitFor();
     expect(await count.inputValue()).toBe('78');
+    // Opened again, the count she typed stands there, and takes no keyboard from the sheet.
+    await page.reload();
+    await hand.getByText('78: 2 too few').waitFor();
+    expect(await count.inputValue()).toBe('78');
+    expect(await count.evaluate((one) => document.activeElement === one)).toBe(false);
     await hand.getByRole('button', { name: 'Go on from here' }).click();
     await hand.getByText('worked out again from rnd 4 with 78 sts').waitFor();
     expect(await axeFaults(page)).toEqual([]);
+    await hand.getByText('Another count on the needles?').click();
+    expect(await count.inputValue()).toBe('');
   });
 
   test('a count is held against what is on the needles, and not asked where that is not known', async () => {

@@ -2,11 +2,14 @@ import { createMemo, createSignal, createUniqueId, For, onMount, Show } from 'so
 import type { RecountView, StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { StepLines } from './step-lines.tsx';
+import { keepTypedCount, typedCount } from './typed-count.ts';
 
-/** Types what is on the needles, and says how to go on from there. It has the keyboard as it opens; Esc closes it. */
+/** Types what is on the needles, and says how to go on from there. Esc closes it; what was typed stays. */
 export function Recount(props: {
   readonly step: StepView;
   readonly id: string;
+  /** Whether it was asked for, so that it takes the keyboard; not where it stands open as the notebook was left. */
+  readonly isAsked: boolean;
   readonly onDone: () => void;
   readonly onClose: () => void;
 }) {
@@ -14,8 +17,13 @@ export function Recount(props: {
   const page = desk.notebook.page;
   const id = createUniqueId();
   let field: HTMLInputElement | undefined;
-  onMount(() => field?.focus());
-  const [count, setCount] = createSignal('');
+  onMount(() => props.isAsked && field?.focus());
+  const notebook = desk.notebook.view().id;
+  const [count, setCount] = createSignal(typedCount(notebook, props.step.id));
+  const write = (text: string) => {
+    setCount(text);
+    keepTypedCount(notebook, props.step.id, text);
+  };
   /** Of a step that is ticked every row is done. */
   const row = () => (props.step.ticked ? props.step.counter?.of : props.step.counter?.done) ?? 0;
   const told = createMemo(() => {
@@ -27,6 +35,7 @@ export function Recount(props: {
     const number = wholeNumber(count());
     if (number !== undefined && desk.heed(page.goOn(props.step.id, row(), number))) {
       const step = field?.closest('li');
+      write('');
       props.onDone();
       props.onClose();
       step?.scrollIntoView(); // The new plan stands at its top.
@@ -51,7 +60,7 @@ export function Recount(props: {
         inputmode="numeric"
         autocomplete="off"
         value={count()}
-        onInput={(event) => setCount(event.currentTarget.value)}
+        onInput={(event) => write(event.currentTarget.value)}
       />
       <div role="status">
         <Show when={count().trim() !== '' && wholeNumber(count()) === undefined}>

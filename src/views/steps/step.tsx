@@ -3,6 +3,7 @@ import type { CounterView, Outcome, StepView } from '../../session/index.ts';
 import { useDesk } from '../desk.ts';
 import { Recount } from './recount.tsx';
 import { StepLines } from './step-lines.tsx';
+import { typedCount } from './typed-count.ts';
 
 export interface StepProps {
   readonly step: StepView;
@@ -25,8 +26,15 @@ export function Step(props: StepProps) {
     props.onDone();
   };
   const recountId = createUniqueId();
-  const [isRecounting, setRecounting] = createSignal(false);
+  const [isRecounting, setRecounting] = createSignal(
+    typedCount(desk.notebook.view().id, props.step.id) !== '',
+  );
+  let isAsked = false;
   let opener: HTMLButtonElement | undefined;
+  const open = () => {
+    isAsked = true;
+    setRecounting(true);
+  };
   const close = () => {
     setRecounting(false);
     opener?.focus();
@@ -45,7 +53,7 @@ export function Step(props: StepProps) {
       aria-label={`${props.isInHand ? '' : 'sts? '}${OTHER_COUNT} Step ${props.step.number}`}
       aria-expanded={isRecounting()}
       aria-controls={isRecounting() ? recountId : undefined}
-      onClick={() => (isRecounting() ? close() : setRecounting(true))}
+      onClick={() => (isRecounting() ? close() : open())}
     >
       {own.words}
     </button>
@@ -92,13 +100,16 @@ export function Step(props: StepProps) {
             <div class="step-offer">
               <p>{offer().sentence}</p>
               <p>{offer().now}</p>
+              <Show when={offer().canTake && props.step.ticked}>
+                <p>The step is done and stays as it was knitted, unless you did knit it as said now.</p>
+              </Show>
               <Show when={offer().canTake}>
                 <button
                   type="button"
                   class="quiet-button"
                   onClick={() => does(page.takeOffer(props.step.id))}
                 >
-                  Knit it so
+                  {props.step.ticked ? 'I did knit it so' : 'Knit it so'}
                 </button>
               </Show>
             </div>
@@ -111,7 +122,7 @@ export function Step(props: StepProps) {
           <Opener words={OTHER_COUNT} />
         </Show>
         <Show when={mayRecount() && isRecounting()}>
-          <Recount id={recountId} step={props.step} onDone={props.onDone} onClose={close} />
+          <Recount id={recountId} step={props.step} isAsked={isAsked} onDone={props.onDone} onClose={close} />
         </Show>
       </div>
     </li>
