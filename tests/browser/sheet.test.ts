@@ -315,6 +315,32 @@ test('dates in columns side by side do not touch', async () => {
     expect(box.left - (boxes[i]?.right ?? Infinity)).toBeGreaterThan(6);
 });
 
+test('the rings of a date in two lines and of a heading below the heads are whole', async () => {
+  const page = await openApp();
+  await page.locator('h1', { hasText: 'Samphire' }).waitFor();
+  await drop(page, 'gifts.ellwand.json', notebookText('plan-gifts'));
+  await page.locator('h1', { hasText: 'Gifts by midwinter' }).waitFor();
+  await standOn(page, 'needed by');
+  const date = row(page, 'needed by').locator('.v.date > .pill').first();
+  // 5 pixels around the date and a ring of 3 lie within its row.
+  const room = () =>
+    date.evaluate(
+      (one) =>
+        (one.closest('.row')?.getBoundingClientRect().bottom ?? 0) - one.getBoundingClientRect().bottom,
+    );
+  await expect.poll(room).toBeGreaterThanOrEqual(8);
+  await page.keyboard.press('Control+ArrowDown');
+  const title = page.locator('.section-title:focus, .section-head:has(:focus) .section-title');
+  await title.waitFor();
+  const below = () =>
+    title.evaluate(
+      (one) =>
+        one.getBoundingClientRect().top -
+        (document.querySelector('.heads-group')?.getBoundingClientRect().bottom ?? Infinity),
+    );
+  await expect.poll(below).toBeGreaterThanOrEqual(0);
+});
+
 test('on a phone a value tried at the foot of the sheet can be kept from where she is', async () => {
   const page = await openApp({ width: 390, height: 844, touch: true });
   const low = page.locator('.row.typed').nth(9);
