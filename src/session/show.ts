@@ -120,17 +120,14 @@ export function ownStep(live: Live, id: string, dimension: number): number | und
   return dimension === LENGTH ? onTape(step, shown) : Math.abs(typed.number) * shown.factor;
 }
 
-/** How finely a length that was typed in the other system is told, in the unit shown. */
-const TYPED_ELSEWHERE: Readonly<Record<string, number>> = { in: 1 / 16, cm: 1 / 10 };
-
 /**
  * The step of what was typed in inches and is shown in centimetres, or the other way round. A length is told to a
  * sixteenth or a millimetre: the step it is nudged by is no measure of how finely it was meant, unless it is finer.
  */
 function stepTypedElsewhere(own: number | undefined, { label, factor }: Shown): number | undefined {
-  const fine = (TYPED_ELSEWHERE[label] ?? 0) * factor;
-  if (fine) return Math.min(own ?? fine, fine);
-  return own !== undefined && own < factor / 10 ? own : undefined;
+  const fine = (label === 'in' ? 1 / 16 : 0.1) * factor;
+  const step = Math.min(own ?? fine, fine);
+  return step < fine || label === 'in' || label === 'cm' ? step : undefined;
 }
 
 /**
