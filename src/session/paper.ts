@@ -77,7 +77,7 @@ export interface PaperView {
 const MOST_SHAPINGS = 60;
 
 /** A notebook of no more cells than this goes on paper whole, with its notes. */
-const SHORT = 40;
+const SHORT = 41;
 const isShort = (live: Live): boolean => live.sheet.cells.length <= SHORT;
 
 /** What puts columns in an order. */

@@ -138,11 +138,11 @@ describe('on paper', () => {
     const notebook = openNotebook('plan-gifts');
     const session = createSession({ notebook, today: TEST_DAY + 340, random: () => 0.5 });
     const { findings, size } = session.paper({ allSizes: true });
+    // Mitts and socks are too late whatever the order, so that the hat is knitted before them, in time.
     const late = findings.filter((one) => one.startsWith('in time'));
     expect(late.map((one) => one.replace(/: late by .*/, ''))).toEqual([
       'in time, Mitts for Ines',
       'in time, Socks for Tam',
-      'in time, Hat for Oona',
       'in time, Cowl for Bram',
     ]);
     expect(size).toBe('every gift: Mitts for Ines (Socks for Tam, Hat for Oona, Cowl for Bram)');
