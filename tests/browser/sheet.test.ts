@@ -315,6 +315,21 @@ test('dates in columns side by side do not touch', async () => {
     expect(box.left - (boxes[i]?.right ?? Infinity)).toBeGreaterThan(6);
 });
 
+test('a sentence that goes on below stands clear of the squiggle under its dash', async () => {
+  const page = await openApp();
+  await page.locator('h1', { hasText: 'Samphire' }).waitFor();
+  const circle = notebookText('plan-gifts').replace('"14 hours / week"', '"hours_a_week_for_all"');
+  await drop(page, 'gifts.ellwand.json', circle);
+  await page.locator('h1', { hasText: 'Gifts by midwinter' }).waitFor();
+  const dash = values(page, 'hours a week').locator('.n');
+  const says = values(page, 'hours a week').locator('.says');
+  await says.waitFor();
+  const lines = await says.evaluate((one) => [...one.getClientRects()].map(({ left }) => left));
+  expect(lines.length).toBeGreaterThan(1);
+  const { x = 0, width = 0 } = (await dash.boundingBox()) ?? {};
+  for (const left of lines) expect(left).toBeGreaterThan(x + width);
+});
+
 test('the rings of a date in two lines and of a heading below the heads are whole', async () => {
   const page = await openApp();
   await page.locator('h1', { hasText: 'Samphire' }).waitFor();
