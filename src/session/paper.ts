@@ -1,8 +1,9 @@
 /*
  * The notebook as it goes on paper: for the chosen column, or for all at once as patterns print them, with the values it
  * stands by and not those of a change that is tried. Plans stand in the steps, for one column with a table of their
- * shapings to tick, and those that no step tells among the values; what is empty is left out. A short notebook goes on paper whole; of a long one sums on the way are
- * left out, and that is said. A cell whose name stands in quotes in what is printed is on paper in any case.
+ * shapings to tick, and those that no step tells among the values; what is empty is left out. A short notebook goes on
+ * paper whole; of a long one sums on the way are left out, and that is said. A cell whose name stands in quotes in what
+ * is printed is on paper in any case.
  */
 
 import { nextShaping } from '../craft/index.ts';

@@ -33,10 +33,10 @@ import { type StepValues, stepValues } from './step-values.ts';
 import {
   filledNow,
   freedValues,
+  goingOn,
   type Pinned,
   pinsOf,
   stepsView,
-  tooMany,
   withoutPins,
   withPins,
 } from './steps.ts';
@@ -105,15 +105,17 @@ export class Knitting extends Arranging {
     const [problem] = filled.problems;
     const wasTicked = own(old?.ticked, id) !== undefined;
     if (wasTicked && problem !== undefined) return not(problem);
-    const over = tooMany(values, now, step);
-    if (over !== '') return not(over);
+    const { rows, cannot } = goingOn(values, now, step);
+    if (cannot !== '') return not(cannot);
     const stays = now.column === values.column;
     if (!stays && knittedNow(now) !== undefined) return not(BEGUN_ITSELF);
     const freed = withoutPins(old, pinsOf(values, step));
     const left = knittedOf(now.live.notebook.progress, columnKnitted(values));
     const pinned = { ...freed, ...withPins(left?.pinned, pinsOf(now, step)) };
     const ticked = wasTicked ? { [id]: printedOf(filled) } : {};
-    const changes = stays ? [knitOn(values, { pinned, ticked })] : carried(values, now, { pinned, ticked });
+    const changes = stays
+      ? [knitOn(values, { pinned, ticked, rows })]
+      : carried(values, now, { pinned, ticked, rows });
     return this.do({ kind: 'together', title: 'take what it would be now', changes });
   }
 
@@ -267,7 +269,7 @@ const printedOf = ({ parts }: FilledStep): string => tellStep(parts).text.slice(
 function carried(
   values: StepValues,
   now: StepValues,
-  { pinned, ticked }: Pick<SetProgress, 'pinned' | 'ticked'>,
+  { pinned, ticked, rows }: Pick<SetProgress, 'pinned' | 'ticked' | 'rows'>,
 ): readonly SetProgress[] {
   const old = knittedNow(values);
   const gone = (entries: object | undefined) =>
@@ -276,7 +278,7 @@ function carried(
   const here = {
     ticked: { ...old?.ticked, ...ticked },
     pinned: { ...old?.pinned, ...pinned },
-    rows: old?.rows ?? {},
+    rows: { ...old?.rows, ...rows },
   };
   return [knitOn(values, away), knitOn(now, here)];
 }

@@ -4,6 +4,7 @@
  * come out otherwise it offers that, and changes nothing by itself.
  */
 
+import { countAt, onNeedle } from '../craft/index.ts';
 import { isDecided, type Plan, spacedName } from '../formula/index.ts';
 import { applyChange, isRefused, type Knitted, own, type Step } from '../notebook/index.ts';
 import { PLAIN, printed, ROW, SKEIN, STITCH } from '../quantity/index.ts';
@@ -11,6 +12,7 @@ import type { Value } from '../sheet/index.ts';
 import {
   abbreviationsIn,
   isRound,
+  problemSentence,
   type ToldPlan,
   type ToldStep,
   tellPlan,
@@ -18,7 +20,7 @@ import {
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
 import { appliesNow } from './applies.ts';
-import { isBegun, isWorkedAgain, knittedNow, rowsDone, timesDone } from './begun.ts';
+import { atKey, countKey, isBegun, isWorkedAgain, knittedNow, rowsDone, timesDone } from './begun.ts';
 import { countAfter } from './count-after.ts';
 import {
   beginsAfter,
@@ -28,6 +30,7 @@ import {
   counterView,
   knittedPlan,
   planIn,
+  resumed,
 } from './counter.ts';
 import { type FilledStep, fillAllSizes, fillStep, type PrintedCell, type SizePlan } from './fill-step.ts';
 import type { Live } from './live.ts';
@@ -283,19 +286,49 @@ function offerOf(
   if (moved.length === 0 && !rewritten) return undefined;
   const freed = freedValues(values, step);
   const now = tellStep(fillStep(freed, step).parts).text;
-  const over = tooMany(values, freed, step);
+  const { cannot } = goingOn(values, freed, step);
   const sentence = moved.length > 0 ? movedSentence(live, moved) : `It printed “${ticked}” then.`;
-  return { sentence: over === '' ? sentence : `${sentence} ${over}`, now, canTake: over === '' };
+  return { sentence: cannot === '' ? sentence : `${sentence} ${cannot}`, now, canTake: cannot === '' };
 }
 
 /** That more rows of a step are done than it would have by other values, so that none of them is forgotten; "" else. */
-export function tooMany(values: StepValues, now: StepValues, step: Step): string {
+function tooMany(values: StepValues, now: StepValues, step: Step): string {
   const done = rowsDone(knittedNow(values), step.id);
   const counted = countedOf(now.live, filledNow(now, step));
   if (!counted || done <= counted.of) return '';
   const { of, noun } = counted;
   const words = `${done} ${noun}s are done, ${done - of} more than ${countWords(of, noun, `${noun}s`)}`;
   return `${words}: they stay as they are.`;
+}
+
+/** How a step that is begun goes on by other values. */
+interface GoingOn {
+  /** What is kept with its rows where its plan is worked out again: after which of them, and with how many stitches. */
+  readonly rows: Readonly<Record<string, number>>;
+  /** Why it cannot, in a sentence; "" where it can. */
+  readonly cannot: string;
+}
+
+/** Going on by the values of `now`: what is knitted by those of `values` stays, and the plan begins from its stitches. */
+export function goingOn(values: StepValues, now: StepValues, step: Step): GoingOn {
+  const knitted = knittedNow(values);
+  const cannot = tooMany(values, now, step);
+  const done = own(knitted?.ticked, step.id) === undefined ? rowsDone(knitted, step.id) : 0;
+  const before = planIn(filledNow(values, step));
+  const whole = planIn(fillStep(now, step));
+  const next = filledNow(now, step);
+  if (cannot !== '' || done === 0 || !before || !whole) return { rows: {}, cannot };
+  const [fewest, most] = onNeedle(before, done);
+  if (fewest < most || countAt(planIn(next) ?? whole, done) === fewest) return { rows: {}, cannot };
+  const rest = resumed(whole, done, fewest);
+  if (!('code' in rest)) return { rows: { [atKey(step.id)]: done, [countKey(step.id)]: fewest }, cannot };
+  const noun = countedOf(now.live, next)?.noun ?? 'row';
+  const why = problemSentence(rest);
+  const turned = noun === 'rnd' ? why.replace(/\brow(s?)\b/g, 'rnd$1') : why;
+  return {
+    rows: {},
+    cannot: `After ${noun} ${done} there are ${countWords(fewest, 'st', 'sts')}. ${turned}`,
+  };
 }
 
 /** The values there would be once the pins of a step are freed: what its offer brings, down to the last length. */

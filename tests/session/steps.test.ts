@@ -888,3 +888,38 @@ describe('what a begun sweater offers', () => {
     );
   });
 });
+
+describe('other values in the midst of a plan', () => {
+  const sleeve = (session: Session) => step(session, 't3');
+  /** The sleeve with so many rows done, its rows then of another number. */
+  function inTheMidst(done: number, rowGauge: string): Session {
+    const session = opened();
+    for (let row = 0; row < done; row += 1) session.rowOn('t3');
+    session.type(ofCell('row_gauge'), rowGauge);
+    return session;
+  }
+
+  test.each([1, 20, 47, 80])(
+    'after %i rows what is on the needles stays, and the rest is planned from it',
+    (done) => {
+      const session = inTheMidst(done, '33 row / 4 in');
+      const before = sleeve(session).counter;
+      expect(sleeve(session).offer?.canTake).toBe(true);
+      expect(session.takeOffer('t3')).toEqual({ done: true });
+      const after = sleeve(session).counter;
+      expect(after).toMatchObject({ done, count: before?.count });
+      expect(after?.of).not.toBe(before?.of);
+      for (let row = done; row < (after?.of ?? 0); row += 1) session.rowOn('t3');
+      expect(sleeve(session).counter).toMatchObject({ done: after?.of, count: '71 sts' });
+    },
+  );
+
+  test('where the rest cannot be planned from there it is said, and not taken', () => {
+    const session = inTheMidst(30, '8.2 row / 4 in');
+    const { offer, counter } = sleeve(session);
+    expect(offer?.canTake).toBe(false);
+    expect(offer?.sentence).toContain('After row 30 there are ');
+    expect(session.takeOffer('t3').done).toBe(false);
+    expect(sleeve(session).counter).toEqual(counter);
+  });
+});
