@@ -6,7 +6,7 @@
  * is printed is on paper in any case.
  */
 
-import { nextShaping } from '../craft/index.ts';
+import { nextShaping, type PlanRow } from '../craft/index.ts';
 import { type Plan, spacedName } from '../formula/index.ts';
 import { allCells, type Drawing, type Section } from '../notebook/index.ts';
 import { isCount, isGauge, PLAIN, type Printed, printed } from '../quantity/index.ts';
@@ -41,7 +41,7 @@ export interface PaperSection {
 /** The rows of a plan on which something happens, to tick one by one. */
 export interface ShapingTable {
   readonly step: string;
-  /** "increase on row". */
+  /** "increase on row"; where a row goes the other way, what is after it says so. */
   readonly title: string;
   readonly rows: readonly { readonly row: number; readonly after: string }[];
   /** True where the plan has more than are listed. */
@@ -289,13 +289,17 @@ function shapingsOf(values: StepValues, { steps }: StepsView): readonly ShapingT
 }
 
 function tableOf(step: string, plan: Plan, round: boolean): ShapingTable {
-  const rows: { row: number; after: string }[] = [];
-  const noun = nounOf(plan, round);
-  const first = nextShaping(plan, plan.totals['after_row'] ?? 0);
-  let next = first;
-  while (next && rows.length < MOST_SHAPINGS) {
-    rows.push({ row: next.row, after: `${next.after}` });
+  const events: PlanRow[] = [];
+  let next = nextShaping(plan, plan.totals['after_row'] ?? 0);
+  while (next && events.length < MOST_SHAPINGS) {
+    events.push(next);
     next = nextShaping(plan, next.row);
   }
-  return { step, title: `${first?.do ?? 'shape'} on ${noun}`, rows, more: next !== undefined };
+  // The first may be there to put a count right, and go the other way.
+  const way = events.at(-1)?.do ?? 'shape';
+  const rows = events.map((one) => ({
+    row: one.row,
+    after: one.do === way ? `${one.after}` : `${one.after}, ${one.do}`,
+  }));
+  return { step, title: `${way} on ${nounOf(plan, round)}`, rows, more: next !== undefined };
 }

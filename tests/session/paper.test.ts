@@ -45,6 +45,17 @@ describe('on paper', () => {
     expect(paper.size).toBe('size grown-up');
   });
 
+  // By hand: after row 2 there are 112; with 110, 2 are increased on the next right side, and then it goes down as planned.
+  test('where a plan was worked out again, its table says decrease, and of the row that puts the count right what that is', () => {
+    const session = hat(undefined, ['Crown: {crown}.']);
+    expect(session.paper().shapings[0]).toMatchObject({ title: 'decrease on row' });
+    expect(session.goOn('t0', 2, 110).done).toBe(true);
+    const [table] = session.paper().shapings;
+    expect(table?.title).toBe('decrease on row');
+    expect(table?.rows.slice(0, 2).map(({ after }) => after)).toEqual(['112, increase', '104']);
+    expect(table?.rows.at(-1)?.after).toBe('8');
+  });
+
   // By hand: 120 to 8 sts is 14 times 8 sts; in 30 rows 13 times after 2 rows leave one time after 4, the last row plain.
   test('a plan that no step tells stands among the values, and one that a step tells does not', () => {
     expect(rows(hat().paper()).at(-1)).toBe(
