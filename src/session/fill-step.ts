@@ -53,13 +53,13 @@ export function fillStep(
   return titled(values, filling);
 }
 
-/** A step filled for all sizes at once. */
-export function fillAllSizes(values: StepValues, step: Step): FilledStep {
+/** A step filled for all sizes at once, of which those in `told` (indices of columns) have numbers. */
+export function fillAllSizes(values: StepValues, step: Step, told: readonly number[]): FilledStep {
   const filling = new Filling(values, (plan) => plan);
   const pieces = piecesOf(step.text);
   for (const [i, piece] of pieces.entries()) {
     if (piece.name === undefined || !isEach(values, piece.name)) filling.add(piece);
-    else if (filling.addSizes(piece.name)) {
+    else if (filling.addSizes(piece.name, told)) {
       // The plans stand below: where they end the sentence it ends with a colon, elsewhere it says where they are.
       if (pieces.slice(i + 1).every(endsSentence)) {
         filling.endWithColon();
@@ -132,12 +132,15 @@ class Filling implements FilledStep {
       this.parts[this.parts.length - 1] = { ...last, text: `${ended}:` };
   }
 
-  /** All the values of a cell with one for each column, as a size line; gives whether they are plans told below instead. */
-  addSizes(name: string): boolean {
+  /**
+   * The values of a cell with one for each column, as a size line, a dash where a column is not told; gives whether
+   * they are plans told below instead.
+   */
+  addSizes(name: string, told: readonly number[]): boolean {
     const { live } = this.values;
     const cell = live.sheet.idOf(name) ?? '';
-    const all = live.columns.map(
-      (_, column): PrintedCell => ({ cell, column, each: true, value: this.values.value(cell, column) }),
+    const all = told.map(
+      (column): PrintedCell => ({ cell, column, each: true, value: this.values.value(cell, column) }),
     );
     const troubles = all.map((one) => this.trouble(one));
     const held = all.map((one) => this.unknittable(one)).find((sentence) => sentence !== '');
@@ -149,7 +152,9 @@ class Filling implements FilledStep {
     this.cells.push(...all.filter((_, i) => troubles[i] === ''));
     if (all.some(({ value }) => value.kind === 'plan')) return this.addPlans(all);
     const texts = all.map((one, i): Printed => (troubles[i] === '' ? this.print(one) : NOTHING));
-    this.parts.push({ kind: 'value', cell, text: sizeLine(texts) });
+    const isOne = texts.every(({ number }) => number === texts[0]?.number);
+    const line = live.columns.map((_, column) => texts[told.indexOf(column)] ?? NOTHING);
+    this.parts.push({ kind: 'value', cell, text: sizeLine(isOne ? texts : line) });
     return false;
   }
 

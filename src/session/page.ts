@@ -256,6 +256,8 @@ export interface StepView {
   /** Said before the knitting begins: there is nothing to tick or to count. */
   readonly advice: boolean;
   readonly applies: boolean;
+  /** Told for other columns than the chosen one, where all are told at once: there is nothing to tick or to count. */
+  readonly forOthers: boolean;
   readonly runs: readonly StepRun[];
   readonly lines: readonly StepLineView[];
   /** The sums of its plans: "35 + 72 = 107 rows"; and what is remarked about them. */

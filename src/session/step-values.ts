@@ -14,6 +14,13 @@ export interface StepValues {
   value(id: string, column: number): Value;
 }
 
+/** The same values, with another column for the chosen one. */
+export const inColumn = ({ live, value }: StepValues, column: number): StepValues => ({
+  live,
+  value,
+  column,
+});
+
 /** The column that is chosen when the cell it follows, if it follows one, holds what `value` says. */
 function columnBy(live: Live, value: (id: string, column: number) => Value): number {
   const { chosen } = live.notebook;

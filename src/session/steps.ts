@@ -19,7 +19,7 @@ import {
   tellStep,
 } from '../telling/index.ts';
 import { isAdvice } from './advice.ts';
-import { appliesNow } from './applies.ts';
+import { appliesNow, columnsTold } from './applies.ts';
 import { atKey, countKey, isBegun, isWorkedAgain, knittedNow, rowsDone, timesDone } from './begun.ts';
 import { countAfter } from './count-after.ts';
 import {
@@ -63,8 +63,7 @@ export function stepsView(telling: Telling): StepsView {
   const { live } = telling.values;
   let number = 0;
   const steps = live.notebook.steps.map((step) => {
-    const applies = appliesNow(telling.values, step) ?? true;
-    if (!applies) return idle(step);
+    if (!isTold(telling, step)) return idle(step);
     if (isAdvice(step)) return stepView(telling, step, 0);
     number += 1;
     return stepView(telling, step, number);
@@ -76,6 +75,19 @@ export function stepsView(telling: Telling): StepsView {
   return { steps, key: abbreviationsIn(text), undo: telling.undo };
 }
 
+/** Whether a step is told: for the chosen column, or for any where all are told at once. */
+function isTold({ values, allSizes }: Telling, step: Step): boolean {
+  if (allSizes && values.live.columns.length > 0) return columnsTold(values, step).length > 0;
+  return appliesNow(values, step) ?? true;
+}
+
+/** Whom a step is for, where it is not for all: "Only Imke: ", "For Runa, Tobias: ". */
+function whomFor({ columns, sheet }: Live, told: readonly number[]): string {
+  if (told.length === columns.length) return '';
+  const labels = told.map((column) => sheet.columnLabels[column] ?? '').join(', ');
+  return `${told.length === 1 ? 'Only' : 'For'} ${labels}: `;
+}
+
 /** A step that does not apply: its own words, and nothing to do. */
 function idle(step: Step): StepView {
   const text = step.text.replace(/\{([^{}]+)\}/gu, (_, name: string) => spacedName(name));
@@ -84,6 +96,7 @@ function idle(step: Step): StepView {
     number: 0,
     advice: isAdvice(step),
     applies: false,
+    forOthers: false,
     runs: [{ text, cell: '' }],
     lines: [],
     sums: [],
@@ -107,11 +120,13 @@ export function filledNow(values: StepValues, step: Step): FilledStep {
 function stepView(telling: Telling, step: Step, number: number): StepView {
   const { values, allSizes } = telling;
   const { live } = values;
+  const advice = isAdvice(step);
+  const whom = columnsTold(values, step);
+  const shown = allSizes ? fillAllSizes(values, step, whom) : filledNow(values, step);
+  const told = allSizes ? led(whomFor(live, whom), tellStep(shown.parts)) : tellStep(shown.parts);
+  if (appliesNow(values, step) === false) return othersView(idle(step), number, told, shown);
   const knitted = knittedNow(values);
   const filled = filledNow(values, step);
-  const advice = isAdvice(step);
-  const shown = allSizes ? fillAllSizes(values, step) : filled;
-  const told = tellStep(shown.parts);
   const ticked = own(knitted?.ticked, step.id);
   const counted = advice ? undefined : countedOf(live, filled);
   const done = Math.max(rowsDone(knitted, step.id), beginsAfter(knitted, step.id, counted?.plan));
@@ -122,11 +137,10 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     number,
     advice,
     applies: true,
-    runs: before === undefined ? told.runs : [{ text: before, cell: '' }],
-    lines: before === undefined ? linesOf(told, shown, counted, allSizes ? 0 : done) : [],
-    sums: before === undefined ? told.plans.flatMap(({ sum }) => (sum === '' ? [] : [sum])) : [],
-    remarks: before === undefined ? told.plans.flatMap(({ remarks }) => remarks) : [],
-    text: before ?? told.text,
+    forOthers: false,
+    ...(before === undefined
+      ? wordsOf(told, linesOf(told, shown, counted, allSizes ? 0 : done))
+      : { runs: [{ text: before, cell: '' }], lines: [], sums: [], remarks: [], text: before }),
     ticked: ticked !== undefined,
     problems: shown.problems,
     counts: advice ? [] : countsOf(live, filled),
@@ -136,6 +150,26 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
     offer,
   };
 }
+
+/** A step that is told for other columns than the chosen one: it is read, and there is nothing to do. */
+function othersView(none: StepView, number: number, told: ToldStep, shown: FilledStep): StepView {
+  const words = wordsOf(told, linesOf(told, shown, undefined, 0));
+  return { ...none, ...words, number, applies: true, forOthers: true, problems: shown.problems };
+}
+
+/** A step led by words. */
+const led = (lead: string, { runs, plans, text }: ToldStep): ToldStep =>
+  lead === ''
+    ? { runs, plans, text }
+    : { runs: [{ text: lead, cell: '' }, ...runs], plans, text: `${lead}${text}` };
+
+const wordsOf = ({ runs, plans, text }: ToldStep, lines: readonly StepLineView[]) => ({
+  runs,
+  lines,
+  sums: plans.flatMap(({ sum }) => (sum === '' ? [] : [sum])),
+  remarks: plans.flatMap(({ remarks }) => remarks),
+  text,
+});
 
 function linesOf(
   told: ToldStep,

@@ -76,9 +76,21 @@ async function openPrebuilt(title: string, width = 1440): Promise<Page> {
 }
 
 describe('steps beside the sheet', () => {
+  test('of every wearer at once a step of another wearer can be read and not ticked', async () => {
+    const page = await openPrebuilt('Fit a sock');
+    await page.getByRole('checkbox', { name: /at once$/ }).check();
+    const other = page.locator('.steps > li', { hasText: 'Only Imke: Calf:' });
+    await other.waitFor();
+    expect(await other.getByRole('checkbox').isDisabled()).toBe(true);
+    await page.getByRole('checkbox', { name: 'step 1 done' }).check();
+    await page.getByRole('checkbox', { name: 'step 2 done' }).check();
+    const inHand = page.locator('.steps > li[aria-current="step"]');
+    await expect.poll(() => inHand.innerText()).toContain('Heel flap');
+  });
+
   test('follow the size, and can show every size at once', async () => {
     const page = await openPrebuilt('Fit a sock');
-    const first = page.locator('.steps > li').first().locator('.step-text');
+    const first = page.locator('.steps > li:not(.advice)').first().locator('.step-text');
     await expect.poll(() => first.innerText()).toContain('64 sts');
     await page.getByRole('checkbox', { name: /at once$/ }).check();
     await expect.poll(() => first.innerText()).toContain('64 (72, 92) sts');

@@ -73,7 +73,11 @@ export function Step(props: StepProps) {
             <input
               type="checkbox"
               checked={props.step.ticked}
-              disabled={desk.asTried() || (props.step.problems.length > 0 && !props.step.ticked)}
+              disabled={
+                desk.asTried() ||
+                props.step.forOthers ||
+                (props.step.problems.length > 0 && !props.step.ticked)
+              }
               aria-label={`step ${props.step.number} done`}
               onChange={(event) => {
                 does(props.step.ticked ? page.untick(props.step.id) : page.tick(props.step.id));

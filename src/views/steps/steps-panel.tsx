@@ -27,7 +27,9 @@ export function StepsPanel() {
     () => new Map(view().steps.flatMap((one) => (one.applies ? [[one.id, one]] : []))),
   );
   const ids = createMemo(() => [...steps().keys()], undefined, { equals: isSameList });
-  const inHand = createMemo(() => [...steps().values()].find((step) => !step.advice && !step.ticked)?.id);
+  const inHand = createMemo(
+    () => [...steps().values()].find((step) => !step.advice && !step.forOthers && !step.ticked)?.id,
+  );
   const lastDone = createMemo(() => [...steps().values()].findLast((step) => step.ticked)?.id);
   onMount(() => {
     if (!panel) return;
