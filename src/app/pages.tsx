@@ -29,6 +29,7 @@ import { lookAt } from './opened.ts';
 import type { AppParts } from './parts.ts';
 import { prebuilt } from './prebuilt.ts';
 import { Sharing } from './sharing.tsx';
+import { tellDone } from './tell-done.ts';
 
 export interface PagesProps extends AppParts {
   readonly page: PageName;
@@ -171,14 +172,7 @@ function Versions(props: PagesProps) {
     if (!outcome.done) return notices.say('version', outcome.sentence);
     place.visit(undefined);
     place.goTo(undefined);
-    notices.tell({
-      key: 'version',
-      sentence: `Brought back: ${nameOf(version)}.`,
-      ways: [
-        { label: 'Undo', choose: () => props.session.undo() },
-        { label: 'OK', choose: () => undefined },
-      ],
-    });
+    tellDone(notices, props.session, 'brought back', `Brought back: ${nameOf(version)}.`);
   };
   const compare = async (version: Version) => {
     const came = await read(version);
@@ -260,14 +254,7 @@ function Compare(props: PagesProps) {
   });
   const taking = (outcome: ReturnType<Session['do']>, words: string) => {
     if (!outcome.done) return notices.say('take', outcome.sentence);
-    notices.tell({
-      key: 'take',
-      sentence: words,
-      ways: [
-        { label: 'Undo', choose: () => session.undo() },
-        { label: 'OK', choose: () => undefined },
-      ],
-    });
+    tellDone(notices, session, 'take', words);
   };
   return (
     <ComparePage

@@ -191,6 +191,10 @@ export class OpenSheet {
     };
   }
 
+  lastDone(): object | undefined {
+    return this.trial ? undefined : this.history.done.at(-1);
+  }
+
   row(id: string): RowView {
     let row = this.rows.get(id);
     if (!row) {

@@ -391,6 +391,8 @@ export interface Page extends AskedPage {
   setAbout(about: string): Outcome;
   setUnits(units: 'in' | 'cm'): Outcome;
   undo(): Outcome;
+  /** The last thing done, for undo to take back: one object as long as it is that; none while a change is tried. */
+  lastDone(): object | undefined;
   redo(): Outcome;
 
   /** Cells as a table to paste into a spreadsheet, and a pasted table taken in at a place. */

@@ -28,6 +28,11 @@ export const TrialBar = lazy(() =>
   import('./trial-bar.tsx').then((module) => ({ default: module.TrialBar })),
 );
 
+/** What was just done, at the foot of the sheet: once the sheet has been painted. */
+export const NoticeBar = lazy(() =>
+  import('./notice-bar.tsx').then((module) => ({ default: module.NoticeBar })),
+);
+
 /** How a value came to be, unfolded under its row. */
 export const Workings = lazy(fetchWorkings);
 

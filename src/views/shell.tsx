@@ -12,14 +12,13 @@ import { Sheet } from './grid/sheet.tsx';
 import { Actions, Header, type HeaderAction, HistoryButton, UnitSwitch } from './header.tsx';
 import { HintBar } from './hint-bar.tsx';
 import { hearHistoryKey } from './history-key.ts';
-import { fetchFirstCell, fetchWorkings, Paper, TrialBar } from './later.ts';
+import { fetchFirstCell, fetchWorkings, NoticeBar, Paper, TrialBar } from './later.ts';
 import { LiveRegion } from './live-region.tsx';
 import { createMedia } from './media.ts';
 import { fetchMenu, MenuHost } from './menu/menu-host.tsx';
 import { NotebookNotes, NotebookRemarks } from './notebook-notes.tsx';
 import type { NotebookSignals } from './notebook-signals.ts';
 import { type NavGroup, NotebooksNav } from './notebooks-nav.tsx';
-import { NoticeBar } from './notice-bar.tsx';
 import { type Panel, Panels, type PanelTab, PhoneTabs } from './panels.tsx';
 
 export interface ShellProps {
@@ -133,9 +132,9 @@ export function Shell(props: ShellProps) {
           <div class="foot">
             <Show when={instead() === undefined}>
               <HintBar hint={props.hint ?? ''} notebook={props.notebook} />
-              <NoticeBar />
               <Show when={isPainted()}>
                 <Suspense>
+                  <NoticeBar />
                   <TrialBar isCovered={phone() && tab() !== 'sheet'} />
                 </Suspense>
               </Show>

@@ -55,6 +55,13 @@ test('a version named, looked at, compared, brought back and undone', async () =
   expect(await page.evaluate(() => document.activeElement?.textContent)).toContain('chest');
   await notice(page, 'Taken over: stitch gauge').getByRole('button', { name: 'Undo' }).click();
   await page.getByText('2 things differ').waitFor();
+
+  // Taken back by the head's undo, it is told no longer, so that its own undo takes back nothing older.
+  await page.getByRole('button', { name: /Take it \(stitch gauge/ }).click();
+  await notice(page, 'Taken over: stitch gauge').waitFor();
+  await page.locator('.header .undo').click();
+  await page.getByText('2 things differ').waitFor();
+  expect(await notice(page, 'Taken over').count()).toBe(0);
   await page.getByRole('button', { name: 'Back to the sheet' }).click();
   expect(await numbers(page, 'ease')).toEqual(moved);
 

@@ -42,3 +42,30 @@ test('a button below a formula that cannot be read is reached by one click, thou
   expect(await numbers(page, 'plain rows')).toEqual(['12']);
   await row(page, 'own count').locator('.problem').first().waitFor();
 });
+
+test('a message that tells of a change goes once that is taken back: its undo takes back nothing older', async () => {
+  const page = await openFieldfare();
+  await editorIsHere(page);
+  await standOn(page, 'chest');
+  await type(page, '39');
+  await page.keyboard.press('Enter');
+  const chest = await numbers(page, 'chest');
+  const before = await numbers(page, 'finished chest');
+  const notice = page.locator('.notice');
+  for (const takeBack of [
+    () => page.locator('.header .undo').click(),
+    () => page.keyboard.press('ControlOrMeta+z'),
+  ]) {
+    await standOn(page, 'finished chest', 1);
+    await type(page, '41');
+    await page.keyboard.press('Enter');
+    await notice.getByText('Now it is typed in each column').waitFor();
+    await takeBack();
+    await expect.poll(() => numbers(page, 'finished chest')).toEqual(before);
+    expect(await notice.count()).toBe(0);
+    expect(await numbers(page, 'chest')).toEqual(chest);
+  }
+  await page.locator('.header .redo').click();
+  await expect.poll(() => numbers(page, 'finished chest')).not.toEqual(before);
+  expect(await notice.count()).toBe(0);
+});
