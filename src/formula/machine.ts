@@ -111,6 +111,10 @@ export function called(
   return args.every(isNumber) ? work(...args) : NONE;
 }
 
+/** How many lanes are worked out where counts are held: those of the first variant, which the others take. */
+const freeLanes = ({ held, columns }: Field, each: boolean, lanes: number): number =>
+  held ? (each ? columns : 1) : lanes;
+
 /** Works out code, one machine for one sheet. */
 export class Machine {
   private rows = new Float64Array(64);
@@ -228,7 +232,7 @@ export class Machine {
     each: boolean,
   ): void {
     const { stack } = this;
-    const free = field.held ? (each ? field.columns : 1) : lanes;
+    const free = freeLanes(field, each, lanes);
     for (let i = 0; i < lanes; i += 1) {
       if (i >= free) {
         stack[sp * lanes + i] = stack[sp * lanes + (i % free)] as number;
@@ -473,7 +477,7 @@ export class Machine {
   /** To whole counts; where counts are held, to those of the first variant. */
   private whole(to: number, field: Field, each: boolean, lanes: number): void {
     const { rows } = this;
-    const free = field.held ? (each ? field.columns : 1) : lanes;
+    const free = freeLanes(field, each, lanes);
     for (let i = to; i < to + free; i += 1) rows[i] = +wholeNear(rows[i]!);
     for (let i = to + free; i < to + lanes; i += 1) rows[i] = rows[i - free]!;
   }
@@ -500,7 +504,7 @@ export class Machine {
     else if (kind === 7)
       for (let i = 0; i < lanes; i += 1) rows[to + i] = +smaller(rows[to + i]!, right[at + i]!);
     else {
-      const free = field.held ? (each ? field.columns : 1) : lanes;
+      const free = freeLanes(field, each, lanes);
       for (let i = 0; i < free; i += 1) rows[to + i] = +nearMultiple(rows[to + i]!, right[at + i]!);
       for (let i = to + free; i < to + lanes; i += 1) rows[i] = rows[i - free]!;
     }

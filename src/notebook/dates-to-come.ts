@@ -8,15 +8,15 @@
 
 import { allCells } from './changes/places.ts';
 import type { Cell, Notebook } from './document.ts';
-
-const DAY = /^(\d{4})-(\d\d)-(\d\d)$/;
+import { isDay } from './validate.ts';
 
 /** A notebook with its days moved on by whole years, the fewest after which its last is not before `today`, a day number. */
 export function withDatesToCome(notebook: Notebook, today: number): Notebook {
   const last = allCells(notebook).map(firstDay).sort().at(-1) ?? '';
   if (last === '') return notebook;
+  const begun = textOfDay(today * 86_400_000);
   let years = 0;
-  while (dayNumber(yearsOn(last, years)) < today) years += 1;
+  while (yearsOn(last, years) < begun) years += 1;
   if (years === 0) return notebook;
   const sections = notebook.sections.map((section) => ({
     ...section,
@@ -28,18 +28,15 @@ export function withDatesToCome(notebook: Notebook, today: number): Notebook {
 const textsOf = ({ text, each }: Cell): readonly string[] => [text ?? '', ...Object.values(each ?? {})];
 
 /** The first day typed in a cell, "2026-12-24"; "" where it holds none. */
-const firstDay = (cell: Cell): string =>
-  textsOf(cell)
-    .filter((text) => DAY.test(text))
-    .sort()[0] ?? '';
+const firstDay = (cell: Cell): string => textsOf(cell).filter(isDay).sort()[0] ?? '';
 
-const dayNumber = (day: string): number => Math.floor(Date.parse(day) / 86_400_000);
+const textOfDay = (time: number): string => new Date(time).toISOString().slice(0, 10);
 
 /** The same day so many years later; 29 February is 1 March where there is none. Any other text stays. */
 function yearsOn(text: string, years: number): string {
-  const [, year, month, day] = DAY.exec(text) ?? [];
-  if (year === undefined) return text;
-  return new Date(Date.UTC(Number(year) + years, Number(month) - 1, Number(day))).toISOString().slice(0, 10);
+  if (!isDay(text)) return text;
+  const day = new Date(text);
+  return textOfDay(day.setUTCFullYear(day.getUTCFullYear() + years));
 }
 
 function movedOn(cell: Cell, years: number): Cell {
