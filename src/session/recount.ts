@@ -5,7 +5,7 @@
 
 import { countAt, onNeedle, spreadFlat, spreadRound } from '../craft/index.ts';
 import type { Plan } from '../formula/index.ts';
-import { isRound, problemSentence } from '../telling/index.ts';
+import { inRounds, isRound, problemSentence } from '../telling/index.ts';
 import { countAfter } from './count-after.ts';
 import { begunAfter, countedOf, planIn, resumed, stitchesAfter } from './counter.ts';
 import { howFar, isFarOff, questionsOf } from './far-off.ts';
@@ -114,7 +114,7 @@ function hintOf(plan: Plan, noun: string, row: number, count: number): string {
 
 /** The first words of the rest that put the count right, or that nothing needs to be. */
 function mendOf(rest: Plan, noun: string): string {
-  const turned = (text: string) => (noun === 'rnd' ? text.replace(/\brow(s?)\b/g, 'rnd$1') : text);
+  const turned = (text: string) => (noun === 'rnd' ? inRounds(text) : text);
   const mend = rest.steps.find((step) => step.says.includes('to put the count right'));
   if (rest.kind === 'join') return [`${capital(rest.text)}.`, ...rest.remarks].map(turned).join(' ');
   const said = [...(mend ? [`${capital(mend.says)}.`] : []), ...rest.remarks].map(turned);

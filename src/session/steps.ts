@@ -11,6 +11,7 @@ import { PLAIN, printed, ROW, SKEIN, STITCH } from '../quantity/index.ts';
 import type { Value } from '../sheet/index.ts';
 import {
   abbreviationsIn,
+  inRounds,
   isRound,
   problemSentence,
   type ToldPlan,
@@ -121,12 +122,12 @@ function stepView(telling: Telling, step: Step, number: number): StepView {
   const { values, allSizes } = telling;
   const { live } = values;
   const advice = isAdvice(step);
-  const whom = columnsTold(values, step);
-  const shown = allSizes ? fillAllSizes(values, step, whom) : filledNow(values, step);
-  const told = allSizes ? led(whomFor(live, whom), tellStep(shown.parts)) : tellStep(shown.parts);
-  if (appliesNow(values, step) === false) return othersView(idle(step), number, told, shown);
-  const knitted = knittedNow(values);
   const filled = filledNow(values, step);
+  const whom = allSizes ? columnsTold(values, step) : [];
+  const shown = allSizes ? fillAllSizes(values, step, whom) : filled;
+  const told = led(allSizes ? whomFor(live, whom) : '', tellStep(shown.parts));
+  if (allSizes && appliesNow(values, step) === false) return othersView(idle(step), number, told, shown);
+  const knitted = knittedNow(values);
   const ticked = own(knitted?.ticked, step.id);
   const counted = advice ? undefined : countedOf(live, filled);
   const done = Math.max(rowsDone(knitted, step.id), beginsAfter(knitted, step.id, counted?.plan));
@@ -158,10 +159,10 @@ function othersView(none: StepView, number: number, told: ToldStep, shown: Fille
 }
 
 /** A step led by words. */
-const led = (lead: string, { runs, plans, text }: ToldStep): ToldStep =>
+const led = (lead: string, told: ToldStep): ToldStep =>
   lead === ''
-    ? { runs, plans, text }
-    : { runs: [{ text: lead, cell: '' }, ...runs], plans, text: `${lead}${text}` };
+    ? told
+    : { ...told, runs: [{ text: lead, cell: '' }, ...told.runs], text: `${lead}${told.text}` };
 
 const wordsOf = ({ runs, plans, text }: ToldStep, lines: readonly StepLineView[]) => ({
   runs,
@@ -326,9 +327,7 @@ function offerOf(
 }
 
 /** That more rows of a step are done than it would have by other values, so that none of them is forgotten; "" else. */
-function tooMany(values: StepValues, now: StepValues, step: Step): string {
-  const done = rowsDone(knittedNow(values), step.id);
-  const counted = countedOf(now.live, filledNow(now, step));
+function tooMany(done: number, counted: Counted | undefined): string {
   if (!counted || done <= counted.of) return '';
   const { of, noun } = counted;
   const words = `${done} ${noun}s are done, ${done - of} more than ${countWords(of, noun, `${noun}s`)}`;
@@ -346,23 +345,23 @@ interface GoingOn {
 /** Going on by the values of `now`: what is knitted by those of `values` stays, and the plan begins from its stitches. */
 export function goingOn(values: StepValues, now: StepValues, step: Step): GoingOn {
   const knitted = knittedNow(values);
-  const cannot = tooMany(values, now, step);
-  const done = own(knitted?.ticked, step.id) === undefined ? rowsDone(knitted, step.id) : 0;
+  const done = rowsDone(knitted, step.id);
+  const next = filledNow(now, step);
+  const counted = countedOf(now.live, next);
+  const cannot = tooMany(done, counted);
+  const asItIs = { rows: {}, cannot };
+  if (cannot !== '' || done === 0 || own(knitted?.ticked, step.id) !== undefined) return asItIs;
   const before = planIn(filledNow(values, step));
   const whole = planIn(fillStep(now, step));
-  const next = filledNow(now, step);
-  if (cannot !== '' || done === 0 || !before || !whole) return { rows: {}, cannot };
+  if (!before || !whole) return asItIs;
   const [fewest, most] = onNeedle(before, done);
-  if (fewest < most || countAt(planIn(next) ?? whole, done) === fewest) return { rows: {}, cannot };
+  if (fewest < most || countAt(planIn(next) ?? whole, done) === fewest) return asItIs;
   const rest = resumed(whole, done, fewest);
   if (!('code' in rest)) return { rows: { [atKey(step.id)]: done, [countKey(step.id)]: fewest }, cannot };
-  const noun = countedOf(now.live, next)?.noun ?? 'row';
+  const noun = counted?.noun ?? 'row';
   const why = problemSentence(rest);
-  const turned = noun === 'rnd' ? why.replace(/\brow(s?)\b/g, 'rnd$1') : why;
-  return {
-    rows: {},
-    cannot: `After ${noun} ${done} there are ${countWords(fewest, 'st', 'sts')}. ${turned}`,
-  };
+  const there = `After ${noun} ${done} there are ${countWords(fewest, 'st', 'sts')}.`;
+  return { rows: {}, cannot: `${there} ${noun === 'rnd' ? inRounds(why) : why}` };
 }
 
 /** The values there would be once the pins of a step are freed: what its offer brings, down to the last length. */
